@@ -1,0 +1,131 @@
+package plan
+
+import "fmt"
+
+// block finds which activities must be placed together: whatever lies between the two ends of a window or of a holding.
+// Were only a part of a mould's work in the schedule, nobody could say when the mould is free for the next boat; and
+// what comes too late for a window moves all that leads to it.
+//
+// They are the strong components of the network in which windows and holdings also lead backwards. Each component is a
+// block, and the blocks have no circle.
+//
+// Source: cycle structures, M. Bartusch, R. H. Möhring, F. J. Radermacher, Scheduling project networks with resource
+// constraints and time windows, Annals of Operations Research 16 (1988), 201-240; components, R. Tarjan, SIAM Journal on
+// Computing 1 (1972), 146-160. From memory.
+func (net *network) block() {
+	n := len(net.before)
+	back := make([][]int, n)
+	for i := range net.before {
+		for _, a := range net.before[i] {
+			if a.max < Never {
+				back[i] = append(back[i], a.other)
+			}
+		}
+	}
+	for _, h := range net.load.Holdings {
+		if h.From != h.To {
+			back[h.To] = append(back[h.To], h.From)
+		}
+	}
+	t := &components{net: net, back: back, index: make([]int, n), low: make([]int, n), open: make([]bool, n)}
+	net.node = make([]int, n)
+	for i := range n {
+		if t.index[i] == 0 {
+			t.visit(i)
+		}
+	}
+}
+
+// components is the state of the search for blocks.
+type components struct {
+	net        *network
+	back       [][]int
+	index, low []int // index from 1 on
+	open       []bool
+	stack      []int
+	count      int
+}
+
+func (t *components) visit(i int) {
+	t.count++
+	t.index[i], t.low[i], t.open[i] = t.count, t.count, true
+	t.stack = append(t.stack, i)
+	next := func(j int) {
+		if t.index[j] == 0 {
+			t.visit(j)
+			t.low[i] = min(t.low[i], t.low[j])
+		} else if t.open[j] {
+			t.low[i] = min(t.low[i], t.index[j])
+		}
+	}
+	for _, a := range t.net.after[i] {
+		next(a.other)
+	}
+	for _, j := range t.back[i] {
+		next(j)
+	}
+	if t.low[i] != t.index[i] {
+		return
+	}
+	var members []int
+	for {
+		j := t.stack[len(t.stack)-1]
+		t.stack = t.stack[:len(t.stack)-1]
+		t.open[j] = false
+		t.net.node[j] = len(t.net.members)
+		members = append(members, j)
+		if j == i {
+			break
+		}
+	}
+	t.net.members = append(t.net.members, members)
+}
+
+// checkHoldings finds holdings that end with what does not come after their begin.
+func (net *network) checkHoldings() error {
+	for i, h := range net.load.Holdings {
+		if h.From == h.To || net.node[h.From] == net.node[h.To] || net.fixed[h.To] {
+			continue
+		}
+		return fmt.Errorf("reading holding %d of a load: %.60q is held from %s until %s, which does not come after it; add "+
+			"the link", i, net.load.Holders[h.Holder].Title, net.load.place(h.From), net.load.place(h.To))
+	}
+	return nil
+}
+
+// checkWindows finds windows that no schedule can keep, since what lies between the two ends takes longer even where
+// every shop is always open and nobody waits for anybody.
+func (net *network) checkWindows() error {
+	rank := make([]int, len(net.order))
+	for k, i := range net.order {
+		rank[i] = k
+	}
+	least := make([]Time, len(net.order)) // after the finish of the first activity
+	for b := range net.before {
+		for _, w := range net.before[b] {
+			if w.max == Never || net.fixed[w.other] {
+				continue
+			}
+			for k := rank[w.other]; k <= rank[b]; k++ {
+				least[net.order[k]] = -1
+			}
+			for k := rank[w.other] + 1; k <= rank[b]; k++ {
+				i := net.order[k]
+				for _, a := range net.before[i] {
+					switch {
+					case a.other == w.other:
+						least[i] = max(least[i], a.min)
+					case rank[a.other] > rank[w.other] && least[a.other] >= 0:
+						least[i] = max(least[i], least[a.other]+net.length[a.other]+a.min)
+					}
+				}
+			}
+			if least[b] > w.max {
+				return fmt.Errorf("reading %s: it starts at most %d quarter-hours after %s, but what is done between the two "+
+					"takes %d; widen the window or change the order", net.load.place(b), w.max, net.load.place(w.other),
+					least[b])
+			}
+		}
+	}
+	return nil
+}

@@ -1,0 +1,99 @@
+package plan
+
+// Network is a load as if there were people and places enough: when each activity can be done, and must be.
+type Network struct {
+	EarlyStart, EarlyFinish []Time
+	LateStart, LateFinish   []Time // with which the boat ends no later than it has to
+	// Float is how much worked time an activity can begin later without delay of the end of its boat, Free how much
+	// without delay of any other activity. Of what takes no time they are clock time.
+	Float, Free []Time
+	Ends        []Time // by boat: the last finish of its activities
+}
+
+// Critical says whether an activity has no float.
+func (n *Network) Critical(activity int) bool { return n.Float[activity] <= 0 }
+
+// CriticalPath is the critical path method: forwards each activity as early as its predecessors, its calendar and its
+// release let it, backwards from the end of each boat as late as its successors let it. It knows neither people nor
+// places, and keeps no window's latest.
+//
+//	Formula: ES = max(EF of predecessors + lag), EF = ES + d; LF = min(LS of successors - lag), LS = LF - d;
+//	         float = LS - ES; free = min(ES of successors - lag) - EF
+//	Valid:   a network without circles
+//	Source:  J. E. Kelley, M. R. Walker, Critical-path planning and scheduling, Eastern Joint Computer Conference 1959;
+//	         B. W. Taylor, Introduction to Management Science, chapter 8
+func CriticalPath(load *Load) (*Network, error) {
+	net, err := compile(load)
+	if err != nil {
+		return nil, err
+	}
+	r := &Network{Ends: make([]Time, len(load.Boats))}
+	r.EarlyStart, r.EarlyFinish = net.forward()
+	for i, f := range r.EarlyFinish {
+		boat := load.Activities[i].Boat
+		r.Ends[boat] = max(r.Ends[boat], f)
+	}
+	r.LateStart, r.LateFinish = net.backward(r.Ends)
+	r.Float, r.Free = make([]Time, len(net.order)), make([]Time, len(net.order))
+	for i, f := range r.EarlyFinish {
+		r.Float[i] = net.between(i, f, r.LateFinish[i])
+		next := r.Ends[load.Activities[i].Boat]
+		for _, a := range net.after[i] {
+			next = min(next, r.EarlyStart[a.other]-a.min)
+		}
+		r.Free[i] = net.between(i, f, next)
+	}
+	return r, nil
+}
+
+// between is how much can be worked on an activity between two moments.
+func (net *network) between(i int, from, until Time) Time {
+	if net.length[i] == 0 {
+		return until - from
+	}
+	return net.clock[i].Worked(until) - net.clock[i].Worked(from)
+}
+
+// forward gives the earliest times.
+func (net *network) forward() (start, finish []Time) {
+	start, finish = make([]Time, len(net.order)), make([]Time, len(net.order))
+	for _, i := range net.order {
+		if net.fixed[i] {
+			start[i], finish[i] = net.start[i], net.finish[i]
+			continue
+		}
+		at := net.floor[i]
+		for _, a := range net.before[i] {
+			at = max(at, finish[a.other]+a.min)
+		}
+		start[i], finish[i] = net.at(i, at, net.length[i])
+	}
+	return start, finish
+}
+
+// at is when an activity of some length is done that does not begin before a moment.
+func (net *network) at(i int, at, length Time) (start, finish Time) {
+	if length == 0 {
+		return at, at
+	}
+	c := net.clock[i]
+	worked := c.Worked(at)
+	return c.Begin(worked), c.End(worked + length)
+}
+
+// backward gives the latest times with which no boat ends after its moment of the list.
+func (net *network) backward(ends []Time) (start, finish []Time) {
+	start, finish = make([]Time, len(net.order)), make([]Time, len(net.order))
+	for k := len(net.order) - 1; k >= 0; k-- {
+		i := net.order[k]
+		at := ends[net.load.Activities[i].Boat]
+		for _, a := range net.after[i] {
+			at = min(at, start[a.other]-a.min)
+		}
+		finish[i], start[i] = at, at
+		if net.length[i] > 0 {
+			start[i] = net.clock[i].Begin(net.clock[i].Worked(at) - net.length[i])
+		}
+	}
+	return start, finish
+}

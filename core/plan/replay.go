@@ -1,0 +1,199 @@
+package plan
+
+import "fmt"
+
+// Replay is a schedule with other durations: its order is kept, and nothing begins before the schedule says, since people
+// and materials are called for then. What takes longer pushes what comes after it; a window that would run out moves its
+// earlier end, too. Where that cannot be, the window is a breach. Durations are worked time by activity: of what is begun
+// that remains, and those of what is done are not read.
+//
+// No launch is earlier than in the schedule where every duration is at least that of the load; and where there are no
+// latest lags, longer durations never give an earlier launch than shorter ones. With [Solve] that does not hold: a
+// longer activity makes its search take another way, and a heuristic may happen upon a better one; even with the same
+// list of priorities an activity that takes longer can let another one first by, to the good of the whole (R. L. Graham,
+// Bounds on multiprocessing timing anomalies, SIAM Journal on Applied Mathematics 17 (1969), 416-429). So what a choice
+// does to a launch is asked of Replay, and Solve makes the plan.
+func Replay(load *Load, s *Schedule, durations []Time) (*Schedule, error) {
+	net, err := compile(load)
+	if err != nil {
+		return nil, err
+	}
+	if err := net.checkSchedule(s); err != nil {
+		return nil, err
+	}
+	if len(durations) != len(load.Activities) {
+		return nil, fmt.Errorf("replaying a schedule: there are %d durations for %d activities", len(durations),
+			len(load.Activities))
+	}
+	for i, d := range durations {
+		if d < 0 || d > maxLength {
+			return nil, fmt.Errorf("replaying a schedule: the duration of %s is %d quarter-hours; give 0 to %d",
+				load.place(i), d, maxLength)
+		}
+	}
+	r, err := net.replayer(s.Order, s.Breaches)
+	if err != nil {
+		return nil, err
+	}
+	r.run(durations, s.Start, true)
+	return r.schedule(s.Order), nil
+}
+
+// settle makes of what a search found the schedule of its order: everything as early as that lets it.
+func settle(net *network, found *solution) (*Schedule, error) {
+	order := net.handovers(found.start, found.finish)
+	r, err := net.replayer(order, found.late)
+	if err != nil {
+		return nil, err
+	}
+	r.run(net.length, net.floor, true)
+	return r.schedule(order), nil
+}
+
+// checkSchedule says whether a schedule can be one of the load.
+func (net *network) checkSchedule(s *Schedule) error {
+	n := len(net.order)
+	if len(s.Start) != n || len(s.Finish) != n {
+		return fmt.Errorf("reading a schedule: it has %d activities and the load %d; plan the load again", len(s.Start), n)
+	}
+	for _, h := range s.Order {
+		if h.From < 0 || h.From >= n || h.To < 0 || h.To >= n {
+			return fmt.Errorf("reading a schedule: activity %d hands over to %d of %d; plan the load again", h.From, h.To, n)
+		}
+	}
+	return nil
+}
+
+// window is a link with a latest lag.
+type window struct {
+	from, to int
+	max      Time
+	open     bool // it is known that it cannot be kept
+}
+
+// replayer computes schedules of one order: longest paths through links and handovers.
+type replayer struct {
+	net           *network
+	order         []int
+	before        [][]arc // links and handovers
+	windows       []window
+	start, finish []Time
+	raised        []Time // starts that a window asks for
+}
+
+// replayer makes the network of an order. Links and handovers that form a circle are an error: the order is not one of
+// this load.
+func (net *network) replayer(order []Handover, breaches []Breach) (*replayer, error) {
+	n := len(net.order)
+	r := &replayer{net: net, before: make([][]arc, n), start: make([]Time, n), finish: make([]Time, n),
+		raised: make([]Time, n)}
+	after := make([][]arc, n)
+	add := func(from, to int, least Time) {
+		r.before[to] = append(r.before[to], arc{from, least, Never})
+		after[from] = append(after[from], arc{to, least, Never})
+	}
+	broken := map[[2]int]bool{}
+	for _, b := range breaches {
+		broken[[2]int{b.Predecessor, b.Activity}] = true
+	}
+	for i, list := range net.before {
+		for _, a := range list {
+			add(a.other, i, a.min)
+			if a.max < Never && !(net.fixed[i] && net.fixed[a.other]) {
+				r.windows = append(r.windows, window{a.other, i, a.max, broken[[2]int{a.other, i}]})
+			}
+		}
+	}
+	for _, h := range order {
+		if !net.fixed[h.To] {
+			add(h.From, h.To, 0)
+		}
+	}
+	var ok bool
+	if r.order, ok = sorted(r.before, after); !ok {
+		return nil, fmt.Errorf("reading a schedule: its order goes in a circle with the links of the load; plan the load " +
+			"again")
+	}
+	return r, nil
+}
+
+// pulls is how often a window moves its earlier end before it is taken for one that cannot be kept: each time the later
+// end moves as well, since the two are tied to each other by more than the window.
+const pulls = 100
+
+// run computes the schedule for some durations, as early as floors, order and, where they are asked for, windows let it.
+// It is the least solution: every step only raises times, and raises them no farther than it must.
+func (r *replayer) run(durations, floor []Time, windows bool) {
+	left := make([]bool, len(r.windows))
+	for w := range r.windows {
+		left[w] = r.windows[w].open
+	}
+	clear(r.raised)
+	for round := 0; ; round++ {
+		r.forward(durations, floor)
+		worst, again := None, false
+		for k, w := range r.windows {
+			if !windows || left[k] || r.start[w.to]-w.max <= r.finish[w.from] {
+				continue
+			}
+			if r.net.fixed[w.from] {
+				left[k] = true
+				continue
+			}
+			r.raised[w.from] = max(r.raised[w.from], r.net.startFor(w.from, durations[w.from], r.start[w.to]-w.max))
+			worst, again = k, true
+		}
+		if !again {
+			return
+		}
+		if round == pulls { // a circle of which this window is a part
+			left[worst] = true
+			clear(r.raised)
+			round = 0
+		}
+	}
+}
+
+// startFor is the earliest start with which an activity of some length is not finished before a moment.
+func (net *network) startFor(i int, length, until Time) Time {
+	if length == 0 {
+		return until
+	}
+	c := net.clock[i]
+	return c.Begin(c.Worked(until-1) + 1 - length)
+}
+
+// forward computes the times of all activities once.
+func (r *replayer) forward(durations, floor []Time) {
+	net := r.net
+	for _, i := range r.order {
+		if net.fixed[i] {
+			r.start[i], r.finish[i] = net.start[i], net.finish[i]
+			if net.load.Activities[i].State == Begun {
+				_, r.finish[i] = net.at(i, max(0, net.start[i]), durations[i])
+			}
+			continue
+		}
+		at := max(floor[i], r.raised[i])
+		for _, a := range r.before[i] {
+			at = max(at, r.finish[a.other]+a.min)
+		}
+		r.start[i], r.finish[i] = net.at(i, at, durations[i])
+	}
+}
+
+// schedule is what was computed last.
+func (r *replayer) schedule(order []Handover) *Schedule {
+	return &Schedule{Start: append([]Time(nil), r.start...), Finish: append([]Time(nil), r.finish...), Order: order,
+		Breaches: r.breaches()}
+}
+
+// breaches are the windows that were not kept.
+func (r *replayer) breaches() (list []Breach) {
+	for _, w := range r.windows {
+		if over := r.start[w.to] - w.max - r.finish[w.from]; over > 0 {
+			list = append(list, Breach{w.to, w.from, over})
+		}
+	}
+	return list
+}
