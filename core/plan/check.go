@@ -72,6 +72,14 @@ func (l *Load) checkMeans() error {
 	return nil
 }
 
+// checkBoat says whether a load has a boat.
+func (l *Load) checkBoat(boat int) error {
+	if boat < 0 || boat >= len(l.Boats) {
+		return fmt.Errorf("looking for boat %d of a load: it has %d", boat, len(l.Boats))
+	}
+	return nil
+}
+
 // place names an activity.
 func (l *Load) place(i int) string {
 	return fmt.Sprintf("activity %d, %.60q", i, l.Activities[i].Title)

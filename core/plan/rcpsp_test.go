@@ -2,6 +2,7 @@ package plan_test
 
 import (
 	"encoding/json"
+	"fmt"
 	"os"
 	"path/filepath"
 	"testing"
@@ -92,23 +93,72 @@ func solved(t testing.TB, in *instance, effort plan.Effort) int {
 	return int(last)
 }
 
-func TestQuick(t *testing.T) {
-	for _, effort := range []plan.Effort{1, 30, 100, 300, 1000, 3000, 10000, 30000} {
-		sum, n, worst := 0.0, 0, time.Duration(0)
-		begin := time.Now()
-		for _, in := range append(instances(t, "testdata/rcpsp.json"), moreInstances(t)...) {
-			b := time.Now()
-			got := solved(t, &in, effort)
-			worst = max(worst, time.Since(b))
-			if got < in.Optimal {
-				t.Errorf("%s: %d below %d", in.ID, got, in.Optimal)
-			}
-			sum += float64(got-in.Optimal) / float64(in.Optimal)
-			n++
-			if got != in.Optimal {
-				t.Log(effort, in.ID, got, in.Optimal)
-			}
+// deviation is how far schedules are from the optimum on average, in per cent, and how long the average and the slowest
+// instance took.
+func deviation(t testing.TB, list []instance, effort plan.Effort) (percent float64, mean, worst time.Duration) {
+	t.Helper()
+	for i := range list {
+		in, begin := &list[i], time.Now()
+		got := solved(t, in, effort)
+		took := time.Since(begin)
+		if got < in.Optimal {
+			t.Fatalf("%s: a verified schedule of %d is shorter than the proven optimum of %d", in.ID, got, in.Optimal)
 		}
-		t.Log(effort, sum/float64(n)*100, time.Since(begin)/time.Duration(n), worst)
+		percent += 100 * float64(got-in.Optimal) / float64(in.Optimal) / float64(len(list))
+		mean += took / time.Duration(len(list))
+		worst = max(worst, took)
+	}
+	return percent, mean, worst
+}
+
+// The set of Patterson and j301_1 of the library of Kolisch and Sprecher; the source of each stands in its file. F9 is
+// below. The optimum is reached with the effort of a week's plan.
+func TestPublishedInstancesReachTheirOptimum(t *testing.T) {
+	list := instances(t, "testdata/rcpsp.json")
+	if len(list) != 5 {
+		t.Fatalf("%d instances", len(list))
+	}
+	for i := range list {
+		in := &list[i]
+		if got := solved(t, in, plan.Thorough); got != in.Optimal {
+			t.Errorf("%s: %d, want %d", in.ID, got, in.Optimal)
+		}
+		if in.CriticalPath == 0 {
+			continue
+		}
+		n, err := plan.CriticalPath(in.load())
+		if err != nil || int(n.Ends[0]) != in.CriticalPath {
+			t.Errorf("%s: critical path %v, %v, want %d", in.ID, n.Ends, err, in.CriticalPath)
+		}
+	}
+}
+
+// Twelve instances of 30 activities whose optima two solvers proved. The mean deviation may be 2 % with an effort that
+// takes less than 50 ms, and 0.5 % with one of less than 2 s; the benchmark measures the times.
+func TestTwelveInstancesNearTheirOptimum(t *testing.T) {
+	list := moreInstances(t)
+	for _, c := range []struct {
+		effort plan.Effort
+		most   float64
+	}{{plan.Thorough, 2}, {3000, 0.5}} {
+		if got, _, _ := deviation(t, list, c.effort); got > c.most {
+			t.Errorf("effort %d: the mean deviation is %.2f %%, at most %v %%", c.effort, got, c.most)
+		} else {
+			t.Logf("effort %d: %.2f %%", c.effort, got)
+		}
+	}
+}
+
+// Activities with crews: the length under a cap on people, found by full search.
+// Source: a lecture, Allocate and level resources (data); the optimal lengths are our own, by another program.
+func TestLengthUnderACap(t *testing.T) {
+	for people, want := range map[int]int{9: 18, 8: 18, 7: 19, 6: 20, 5: 25} {
+		in := instance{ID: fmt.Sprintf("levelling, %d people", people), Capacities: []int{people},
+			Durations:  []int{3, 5, 6, 2, 3, 3, 4, 5, 4, 2, 3},
+			Demands:    [][]int{{3}, {2}, {3}, {4}, {2}, {1}, {3}, {2}, {3}, {4}, {5}},
+			Successors: [][]int{{2, 3}, {5, 6}, {8}, {4}, {9}, {9}, {7, 9}, {}, {9}, {10}, {}}}
+		if got := solved(t, &in, plan.Thorough); got != want {
+			t.Errorf("%s: %d, want %d", in.ID, got, want)
+		}
 	}
 }

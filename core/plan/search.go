@@ -19,6 +19,9 @@ const (
 // most lists in the population of the search.
 const population = 40
 
+// stale is after how many lists without a new schedule a part of the population makes room for other ones.
+const stale = 200
+
 // search is the state of a search for a good schedule.
 type search struct {
 	load      *Load
@@ -56,8 +59,14 @@ func Solve(load *Load, objective Objective, effort Effort) (*Schedule, error) {
 	s.mirror(first)
 	s.tryRules(first)
 	s.sample()
-	for !s.done() {
-		s.breed()
+	for idle := 0; !s.done(); idle++ {
+		if s.breed() {
+			idle = 0
+		}
+		if idle == stale {
+			s.pool = s.pool[:1+len(s.pool)/4] // nothing new comes of these
+			s.sample()
+		}
 	}
 	return settle(net, s.best)
 }
@@ -70,7 +79,9 @@ func (s *search) noPlace() error {
 }
 
 // done says that the effort is spent or the best schedule cannot be bettered.
-func (s *search) done() bool { return s.spent >= s.effort || s.best != nil && !s.bound.Less(s.best.score) }
+func (s *search) done() bool {
+	return s.spent >= s.effort || s.best != nil && !s.bound.Less(s.best.score)
+}
 
 // mirror prepares for justification: with time for twice as much as the first schedule takes.
 func (s *search) mirror(first *solution) {
@@ -130,7 +141,7 @@ func (s *search) sample() {
 		spread = max(spread, int(late-s.facts.early[i])/2)
 	}
 	size := min(population, s.effort/12)
-	for try := 0; try < 2*size && len(s.pool) < size && !s.done(); try++ {
+	for try := 0; try < size && len(s.pool) < size && !s.done(); try++ {
 		keys := slices.Clone(s.facts.lateEnd)
 		for i := range keys {
 			keys[i] += Time(s.dice.below(spread))
@@ -141,22 +152,25 @@ func (s *search) sample() {
 	}
 }
 
-// keep takes a solution into the population unless it has the same schedule already. It stays in order, the best first.
-func (s *search) keep(made *solution) {
+// keep takes a solution into the population unless it has the same schedule already, or only better ones. It stays in
+// order, the best first.
+func (s *search) keep(made *solution) bool {
 	at := 0
 	for ; at < len(s.pool) && !made.score.Less(s.pool[at].score); at++ {
 		if made.score == s.pool[at].score && slices.Equal(made.start, s.pool[at].start) {
-			return
+			return false
 		}
 	}
 	s.pool = slices.Insert(s.pool, at, made)
 	if len(s.pool) > population {
 		s.pool = s.pool[:population]
 	}
+	return at < population
 }
 
-// breed makes a list of two of the population, changes it a little, and keeps what becomes of it.
-func (s *search) breed() {
+// breed makes a list of two of the population, changes it a little, and keeps what becomes of it. It says whether that
+// is new.
+func (s *search) breed() bool {
 	var list []int
 	switch {
 	case len(s.load.Boats) > 1 && s.dice.below(3) == 0:
@@ -167,12 +181,12 @@ func (s *search) breed() {
 	}
 	made := s.build(list)
 	if made == nil {
-		return
+		return false
 	}
 	if next := s.justify(made, s.dice.below(2) == 0); next != nil && !made.score.Less(next.score) {
 		made = next
 	}
-	s.keep(made)
+	return s.keep(made)
 }
 
 // parent is the better of two that are drawn.

@@ -73,7 +73,9 @@ func addBoat(l *plan.Load, boat int, r *rand.Rand) {
 		l.Activities = append(l.Activities, a)
 		return len(l.Activities) - 1
 	}
-	hold := func(holder, from, to int) { l.Holdings = append(l.Holdings, plan.Holding{Holder: holder, From: from, To: to}) }
+	hold := func(holder, from, to int) {
+		l.Holdings = append(l.Holdings, plan.Holding{Holder: holder, From: from, To: to})
+	}
 	follows := func(i int, least, most plan.Time) plan.Link { return plan.Link{Activity: i, Min: least, Max: most} }
 	shell := func(name string, mould int) int {
 		prepare := add(name+": prepare mould", moulding, 1, 3)
