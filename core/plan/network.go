@@ -85,7 +85,8 @@ func compile(l *Load) (*network, error) {
 	if err := net.checkWindows(); err != nil {
 		return nil, err
 	}
-	return net, net.reserve()
+	net.reserve()
+	return net, net.checkHeld()
 }
 
 // finishOf is when an activity that starts before that many quarter-hours of its calendar is done; at a moment if it
@@ -136,7 +137,7 @@ func sorted(before, after [][]arc) ([]int, bool) {
 // reserve takes what is fixed out of what is free. People who worked more than there are of them did so all the same:
 // nothing is added to that. So may the bookings of a place overlap in the past; but two boats that both have it still
 // are an error.
-func (net *network) reserve() error {
+func (net *network) reserve() {
 	for _, r := range net.load.Resources {
 		net.shops = append(net.shops, newProfile(r.Capacity))
 	}
@@ -163,13 +164,22 @@ func (net *network) reserve() error {
 		}
 		net.early = append(net.early, net.node[h.From])
 		p.add(net.start[h.From], Never, -1) // until it is known when it is given free
-		if p.free[len(p.free)-1] < 0 {
+	}
+	slices.Sort(net.early)
+	net.early = slices.Compact(net.early)
+}
+
+// checkHeld finds places that a boat still has and that others have, too.
+func (net *network) checkHeld() error {
+	for _, h := range net.load.Holdings {
+		if !net.fixed[h.From] || net.fixed[h.To] {
+			continue
+		}
+		if _, twice := net.holders[h.Holder].blocked(max(0, net.start[h.From]), Never, 0); twice {
 			return fmt.Errorf("reading %s: it has %.60q, which others have at that time; give it free first, or add one",
 				net.load.place(h.From), net.load.Holders[h.Holder].Title)
 		}
 	}
-	slices.Sort(net.early)
-	net.early = slices.Compact(net.early)
 	return nil
 }
 
@@ -200,9 +210,7 @@ func (net *network) mirrored(from Time) *network {
 	}
 	m.order = slices.Clone(net.order)
 	slices.Reverse(m.order)
-	if m.reserve() != nil {
-		return nil
-	}
+	m.reserve()
 	m.early = nil
 	return m
 }

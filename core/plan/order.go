@@ -5,10 +5,12 @@ import (
 	"slices"
 )
 
-// use is some units of something that an activity had last.
+// use is some units of something that an activity had last: or several that began before the load did, and had to share
+// them.
 type use struct {
-	activity, units int
-	until           Time
+	by    []int
+	units int
+	until Time
 }
 
 // handovers are the order of a schedule: for every person and place, who has it after whom. Units go first to who waits
@@ -45,11 +47,11 @@ type flow struct {
 
 // resource follows the people of a shop.
 func (f *flow) resource(r int) {
-	idle := []use{{None, f.net.load.Resources[r].Capacity, -Never}}
+	uses := []use{{nil, f.net.load.Resources[r].Capacity, -Never}}
 	for _, i := range f.order {
 		for _, d := range f.net.load.Activities[i].Demands {
 			if d.Resource == r {
-				idle = f.take(idle, i, d.Units, f.finish[i], Handover{To: i, Resource: r, Holder: None})
+				uses = f.take(uses, i, i, d.Units, Handover{To: i, Resource: r, Holder: None})
 			}
 		}
 	}
@@ -65,47 +67,59 @@ func (f *flow) holder(h int) {
 	}
 	rank := ranks(f.order)
 	slices.SortStableFunc(holdings, func(x, y Holding) int { return cmp.Compare(rank[x.From], rank[y.From]) })
-	idle := []use{{None, f.net.load.Holders[h].Units, -Never}}
+	uses := []use{{nil, f.net.load.Holders[h].Units, -Never}}
 	for _, g := range holdings {
-		idle = f.take(idle, g.From, 1, f.finish[g.To], Handover{To: g.From, Resource: None, Holder: h})
-		idle[len(idle)-1].activity = g.To // it gives the place free
+		uses = f.take(uses, g.From, g.To, 1, Handover{To: g.From, Resource: None, Holder: h})
 	}
 }
 
-// take hands units over to an activity, and gives what is idle then or later. What is fixed may find too few: it has them
-// all the same.
-func (f *flow) take(idle []use, to, units int, until Time, h Handover) []use {
-	waits := func(u use) bool {
-		return u.activity != None && slices.ContainsFunc(f.net.before[to], func(a arc) bool { return a.other == u.activity })
-	}
-	order := make([]int, 0, len(idle))
-	for k, u := range idle {
-		if u.until <= f.start[to] {
-			order = append(order, k)
-		}
-	}
-	slices.SortStableFunc(order, func(x, y int) int {
-		if wx, wy := waits(idle[x]), waits(idle[y]); wx != wy {
-			if wx {
-				return -1
-			}
-			return 1
-		}
-		return cmp.Compare(idle[y].until, idle[x].until)
-	})
+// take hands units over to an activity, until the end of the same or another one, and gives all uses after that. What is
+// fixed and finds too few shares those of others.
+func (f *flow) take(uses []use, to, last, units int, h Handover) []use {
 	got := 0
-	for _, k := range order {
+	for _, k := range f.idle(uses, to) {
 		if got == units {
 			break
 		}
-		n := min(units-got, idle[k].units)
+		n := min(units-got, uses[k].units)
 		got += n
-		idle[k].units -= n
-		if idle[k].activity != None && !f.net.fixed[to] {
-			h.From = idle[k].activity
-			f.found = append(f.found, h)
+		uses[k].units -= n
+		for _, from := range uses[k].by {
+			if !f.net.fixed[to] {
+				h.From = from
+				f.found = append(f.found, h)
+			}
 		}
 	}
-	idle = slices.DeleteFunc(idle, func(u use) bool { return u.units == 0 })
-	return append(idle, use{to, got, until})
+	taken := use{[]int{last}, got, f.finish[last]}
+	for k, missing := 0, units-got; f.net.fixed[to] && missing > 0 && k < len(uses); k++ {
+		if n := min(missing, uses[k].units); n > 0 {
+			missing -= n
+			uses[k].units -= n
+			uses = append(uses, use{append(slices.Clone(uses[k].by), last), n, max(uses[k].until, f.finish[last])})
+		}
+	}
+	return slices.DeleteFunc(append(uses, taken), func(u use) bool { return u.units == 0 })
+}
+
+// idle are the uses that are over when an activity starts, by index: first those that it waits for anyway, then the last.
+func (f *flow) idle(uses []use, to int) []int {
+	waits := func(u use) int {
+		for _, a := range f.net.before[to] {
+			if slices.Contains(u.by, a.other) {
+				return 0
+			}
+		}
+		return 1
+	}
+	list := make([]int, 0, len(uses))
+	for k, u := range uses {
+		if u.until <= f.start[to] {
+			list = append(list, k)
+		}
+	}
+	slices.SortStableFunc(list, func(x, y int) int {
+		return cmp.Or(cmp.Compare(waits(uses[x]), waits(uses[y])), cmp.Compare(uses[y].until, uses[x].until))
+	})
+	return list
 }
