@@ -51,7 +51,7 @@ export function startEngine(to: Listener, opened?: Uint8Array): void {
   starts = 1;
   start = begun.start;
   listen(begun.worker);
-  for (const event of begun.heard) begun.worker.dispatchEvent(event);
+  for (const event of begun.heard) begun.worker[event.type === "error" ? "onerror" : "onmessage"]!(event as never);
   setInterval(check, beat);
 }
 
