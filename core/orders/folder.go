@@ -1,0 +1,66 @@
+package orders
+
+import (
+	"fmt"
+	"maps"
+	"slices"
+	"strings"
+)
+
+// Folder is the orders of a yard, and what was wrong with files in the place of more.
+type Folder struct {
+	Orders []*Order // by number
+	Faults []Fault  // by file
+}
+
+// Fault is a file that is no order, or not one that can stand beside the others. The others are kept.
+type Fault struct {
+	File string
+	Err  error // with the place in it and the remedy
+}
+
+func (f Fault) Error() string { return fmt.Sprintf("%s: %v", f.File, f.Err) }
+
+// ending is that of the files of orders; whatever else lies in the folder is none of this package's business.
+const ending = ".json"
+
+// Read reads the files of a folder, by their names. A file bears the number of its order, so that two files with one
+// number are seen, and a file that was copied to begin another order with it.
+func Read(files map[string][]byte) *Folder {
+	f := &Folder{}
+	for _, name := range slices.Sorted(maps.Keys(files)) {
+		number, ok := strings.CutSuffix(name, ending)
+		if !ok {
+			continue
+		}
+		o, err := Decode(files[name])
+		if err == nil && o.Number != number {
+			err = fmt.Errorf("reading an order: number: it says %q; an order stands in the file of its number: call the "+
+				"file %s%s, or give it the number %q", o.Number, o.Number, ending, number)
+		}
+		if err != nil {
+			f.Faults = append(f.Faults, Fault{name, err})
+			continue
+		}
+		f.Orders = append(f.Orders, o)
+	}
+	f.twice()
+	return f
+}
+
+// twice refuses an order of a quotation that another order has already: it would be built twice.
+func (f *Folder) twice() {
+	by := map[string]*Order{}
+	f.Orders = slices.DeleteFunc(f.Orders, func(o *Order) bool {
+		q := o.quotes[0]
+		first, taken := by[q.Number]
+		if !taken {
+			by[q.Number] = o
+			return false
+		}
+		f.Faults = append(f.Faults, Fault{o.Number + ending, fmt.Errorf("reading an order: quotation: %s stands in %s%s "+
+			"already; take one of the two away", q.Number, first.Number, ending)})
+		return true
+	})
+	slices.SortStableFunc(f.Faults, func(x, y Fault) int { return strings.Compare(x.File, y.File) })
+}
