@@ -78,7 +78,7 @@ func TestFaultsOfOrders(t *testing.T) {
 		"a week in words": {change("2027-W22", "late May"), "is no week; write it as 2027-W22"},
 		"no such day":     {change("2027-01-18", "2027-02-30"), `"2027-02-30" is no day; write it as 2027-03-31`},
 		"no quotation": {`{"kind": "order of a launch", "format": 1, "number": "1", "accepted": "2027-01-18",
-			"promised": "2027-W22", "quotation": {}}`, "quotation: reading a quotation"},
+			"promised": "2027-W22", "quotation": {}}`, "quotation: reading a quote: it is no quotation"},
 		"an unknown key":     {text(t, "2027-014", `, "price": 4`), "price"},
 		"twice done":         {text(t, "2027-014", done(`"2027-02-01", "hours": "1"`, `"2027-02-01", "hours": "2"`)), "done[1].operation: \"demould\" stands in done[0] already"},
 		"negative hours":     {text(t, "2027-014", done(`"2027-02-01", "hours": "-1"`)), "done[0].hours: -1 h"},
