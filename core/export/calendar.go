@@ -26,9 +26,7 @@ func Calendar(of *quote.Quote, l *msg.Language) ([]byte, error) {
 		return nil, msg.Fault("export.no-validity", msg.Text("date", q.ValidUntil))
 	}
 	c := &calendar{q: q, Language: l}
-	c.line("BEGIN", "VCALENDAR")
-	c.line("VERSION", "2.0")
-	c.line("PRODID", "-//ribband//quotation//EN")
+	c.begin("quotation")
 	name := l.Say("export.quotation", msg.Text("number", q.Number), msg.Count("revision", q.Revision))
 	c.entry("VEVENT", "validity", l.Say("export.valid-until", msg.Text("quotation", name), msg.Text("boat", q.Hull)),
 		"DTSTART;VALUE=DATE", day.Format("20060102"), "TRANSP", "TRANSPARENT") // it keeps nobody busy
@@ -40,9 +38,19 @@ func Calendar(of *quote.Quote, l *msg.Language) ([]byte, error) {
 	return []byte(c.String()), nil
 }
 
-// calendar writes content lines.
+// contents are the content lines of a file.
+type contents struct{ strings.Builder }
+
+// begin opens the calendar; what it is of names the program's part that wrote it.
+func (c *contents) begin(of string) {
+	c.line("BEGIN", "VCALENDAR")
+	c.line("VERSION", "2.0")
+	c.line("PRODID", "-//ribband//"+of+"//EN")
+}
+
+// calendar is that of a quotation.
 type calendar struct {
-	strings.Builder
+	contents
 	*msg.Language
 	q *quote.Quote
 }
@@ -78,7 +86,7 @@ func said(texts ...string) (list []string) {
 }
 
 // line writes a content line, folded between characters so that none of its parts is longer than 75 octets.
-func (c *calendar) line(name, value string) {
+func (c *contents) line(name, value string) {
 	const most = 75
 	left := most
 	for _, r := range name + ":" + value {

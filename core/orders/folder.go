@@ -64,3 +64,27 @@ func (f *Folder) twice() {
 	})
 	slices.SortStableFunc(f.Faults, func(x, y Fault) int { return strings.Compare(x.File, y.File) })
 }
+
+// LastDay is the last day on which the orders say that something happened: the day on which nothing that they tell of
+// is still to come.
+func (f *Folder) LastDay() (last Day) {
+	note := func(d Day) {
+		if last.Before(d) {
+			last = d
+		}
+	}
+	for _, o := range f.Orders {
+		note(o.Accepted)
+		for _, c := range o.Changes {
+			note(c.Accepted)
+		}
+		for _, s := range o.Done {
+			note(s.Begun)
+			note(s.Done)
+		}
+		for _, p := range o.Paid {
+			note(p.On)
+		}
+	}
+	return last
+}

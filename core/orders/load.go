@@ -1,0 +1,392 @@
+package orders
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
+	"ribband/core/engine"
+	"ribband/core/measure"
+	"ribband/core/pack"
+	"ribband/core/plan"
+	"ribband/core/quote"
+	"ribband/core/suggest"
+	"ribband/core/works"
+)
+
+// Load is the orders of a yard as work in its shops, and the way back from that work to them. Time begins on the Monday
+// of the week in which the plan is made; nothing that is still to do begins before the day on which it is made.
+type Load struct {
+	Plan    plan.Load
+	Spreads []plan.Spread // of the activities of Plan
+	Boats   []Boat        // of the boats of Plan
+	From    Day           // the Monday
+	Day     Day           // on which it is made
+
+	engine    *engine.Engine
+	shops     []shopIn // of the engine's shops
+	always    int      // the calendar of waiting and of what takes no hands
+	equipment []int    // of the book's: its holder
+	task      []taskOf // of the activities of Plan
+}
+
+// Boat is an order in a load.
+type Boat struct {
+	Order  *Order
+	Answer *engine.Answer
+	Tasks  []works.Task
+	First  int // activity of the first task; the others follow
+	// by operation, what it has to wait for
+	arrivals map[int]arrival
+}
+
+// taskOf is what an activity is: a task of a boat, or none.
+type taskOf struct{ boat, task int }
+
+// noTask is an activity that is a moment and no work.
+const noTask = -1
+
+// shopIn is a shop in a load.
+type shopIn struct {
+	calendar int
+	clock    *plan.Clock
+	people   int   // resource
+	skills   []int // resources
+}
+
+// NewLoad makes orders ready to be planned on a day by the yard's book. An order that cannot be planned is a fault, and
+// so is a step that cannot have been done; the others are planned. Whatever the book says of an order made by an older
+// edition holds: hours, crews and waits are the yard's best knowledge, the price is the quotation's.
+func NewLoad(e *engine.Engine, list []*Order, day Day) (*Load, []Fault) {
+	l := &Load{engine: e, From: day.Week().Monday(), Day: day}
+	l.means()
+	var faults []Fault
+	for _, o := range list {
+		b, found := l.boat(o)
+		for _, err := range found {
+			faults = append(faults, Fault{o.Number + ending, fmt.Errorf("planning an order: %w", err)})
+		}
+		if b != nil {
+			l.add(b)
+		}
+	}
+	return l, faults
+}
+
+// means are the shops with their people and skills, and the equipment.
+func (l *Load) means() {
+	w := l.engine.Pack.Work
+	l.always = len(l.Plan.Calendars)
+	l.Plan.Calendars = append(l.Plan.Calendars, plan.Always())
+	for i := range w.Shops {
+		def := &l.engine.Work.Shops[i]
+		calendar := calendarOf(def.Title, &def.ShopWork, w.Closed, l.From)
+		clock, err := calendar.Clock()
+		if err != nil { // the pack was checked; a shop that is never open does nothing
+			clock, _ = (&l.Plan.Calendars[l.always]).Clock()
+		}
+		s := shopIn{calendar: len(l.Plan.Calendars), clock: clock, people: len(l.Plan.Resources)}
+		l.Plan.Calendars = append(l.Plan.Calendars, calendar)
+		l.Plan.Resources = append(l.Plan.Resources, plan.Resource{Title: def.Title, Calendar: s.calendar,
+			Capacity: def.People})
+		for _, k := range def.Skills {
+			s.skills = append(s.skills, len(l.Plan.Resources))
+			l.Plan.Resources = append(l.Plan.Resources, plan.Resource{Title: k.Title, Calendar: s.calendar,
+				Capacity: k.People})
+		}
+		l.shops = append(l.shops, s)
+	}
+	for _, e := range w.Equipment {
+		l.equipment = append(l.equipment, len(l.Plan.Holders))
+		l.Plan.Holders = append(l.Plan.Holders, plan.Holder{Title: e.Title, Units: e.Count})
+	}
+}
+
+// opens is when a shop begins its day, in quarter-hours from midnight. The book says how long it works, and not when;
+// what is done in a day does not depend on it.
+const opens = 7 * plan.Hour
+
+// calendarOf is when a shop works, from a Monday on.
+func calendarOf(title string, s *pack.ShopWork, closed []pack.Period, from Day) plan.Calendar {
+	c := plan.Calendar{Title: title}
+	for day, hours := range s.Week {
+		if long := quarters(hours); long > 0 {
+			begin := min(opens, plan.Day-long)
+			c.Week[day] = []plan.Hours{{From: begin, Until: begin + long}}
+		}
+	}
+	for _, p := range slices.Concat(closed, s.Closed) {
+		first, err1 := ParseDay(p.First)
+		last, err2 := ParseDay(p.Last)
+		if err1 != nil || err2 != nil { // the pack was checked
+			continue
+		}
+		for d := max(0, first.Since(from)); d <= last.Since(from); d++ {
+			c.Closed = append(c.Closed, d)
+		}
+	}
+	slices.Sort(c.Closed)
+	c.Closed = slices.Compact(c.Closed)
+	return c
+}
+
+// quarters are hours as the plan counts them: begun quarter-hours count.
+func quarters(hours float64) plan.Time {
+	h, err := measure.FromFloat[measure.Hours](hours)
+	if err != nil {
+		return 0
+	}
+	return upTo(h)
+}
+
+// upTo rounds hours up to quarters of an hour, and down where they are a bound.
+func upTo(h measure.Hours) plan.Time   { return plan.Time((4*h + million - 1) / million) }
+func downTo(h measure.Hours) plan.Time { return plan.Time(4 * h / million) }
+
+const million = 1_000_000 // parts of an hour
+
+// at is the moment of a day's midnight.
+func (l *Load) at(d Day) plan.Time { return plan.Time(d.Since(l.From)) * plan.Day }
+
+// dayOf is the day in which a moment lies; the end of a day belongs to it.
+func (l *Load) dayOf(t plan.Time) Day {
+	days := int(t / plan.Day)
+	if t%plan.Day == 0 && t > 0 {
+		days--
+	}
+	return l.From.Add(days)
+}
+
+// boat answers what an order builds, and looks at what was done of it.
+func (l *Load) boat(o *Order) (*Boat, []error) {
+	a, err := l.engine.Answer(o.Quote().Spec)
+	if err != nil {
+		return nil, []error{fmt.Errorf("quotation: %w", err)}
+	}
+	if len(a.Notes) > 0 {
+		return nil, []error{fmt.Errorf("quotation: it is of the edition %q, and the book is not what it was: %s; plan it "+
+			"by the book of its edition, or make a change order to what the book has", o.Quote().Edition.Name,
+			a.Notes[0].Message())}
+	}
+	b := &Boat{Order: o, Answer: a, Tasks: a.Work.Tasks()}
+	return b, l.checkSteps(b)
+}
+
+// step is what was done of a task; nil for nothing.
+func (l *Load) step(b *Boat, t *works.Task) *Step {
+	if t.Operation == works.NoOperation {
+		return nil
+	}
+	id := l.engine.Work.Operations[t.Operation].ID
+	i := slices.IndexFunc(b.Order.Done, func(s Step) bool { return s.Operation == id })
+	if i < 0 {
+		return nil
+	}
+	return &b.Order.Done[i]
+}
+
+// checkSteps says which steps cannot have been done: of operations that the book does not have, on days that are still
+// to come, or before what they come after. They are told and not left out: somebody did something.
+func (l *Load) checkSteps(b *Boat) (faults []error) {
+	fault := func(i int, format string, args ...any) {
+		faults = append(faults, fmt.Errorf("done[%d].operation: %s", i, fmt.Sprintf(format, args...)))
+	}
+	var known []string
+	for _, op := range l.engine.Work.Operations {
+		known = append(known, op.ID)
+	}
+	for i, s := range b.Order.Done {
+		at := slices.Index(known, s.Operation)
+		if at < 0 {
+			fault(i, "the book has no operation %.60q; %s", s.Operation, suggest.Nearest(s.Operation, known,
+				"see its operations"))
+			continue
+		}
+		if last := cmp.Or(s.Done, s.Begun); l.Day.Before(last) {
+			fault(i, "%q was worked on on %s, after the day of the plan, %s; plan from that day on, or mend the day",
+				s.Operation, last, l.Day)
+		}
+		task := slices.IndexFunc(b.Tasks, func(t works.Task) bool { return t.Operation == at })
+		if task < 0 { // it was of a boat before a change order
+			continue
+		}
+		for _, link := range b.Tasks[task].After {
+			before := l.step(b, &b.Tasks[link.Task])
+			name := known[b.Tasks[link.Task].Operation]
+			switch {
+			case before == nil || before.Done.IsZero():
+				fault(i, "%q is begun, and %q is not done, which comes before it; enter that, too", s.Operation, name)
+			case s.Begun.Before(before.Done):
+				fault(i, "%q was begun on %s, and %q, which comes before it, was done on %s; mend one of the days",
+					s.Operation, s.Begun, name, before.Done)
+			}
+		}
+	}
+	return faults
+}
+
+// add enters the work of a boat.
+func (l *Load) add(b *Boat) {
+	boat := len(l.Boats)
+	b.First = len(l.Plan.Activities)
+	b.arrivals = l.arrivals(b)
+	for i := range b.Tasks {
+		l.activity(l.work(b, &b.Tasks[i], boat), l.spread(&b.Tasks[i]), taskOf{boat, i})
+	}
+	for i := range b.Tasks {
+		l.holdings(b, boat, i)
+	}
+	launch := len(l.Plan.Activities)
+	var ends []int
+	for i := range b.Tasks {
+		ends = append(ends, b.First+i)
+	}
+	l.moment(b, boat, "launch", ends)
+	l.Boats = append(l.Boats, *b)
+	l.Plan.Boats = append(l.Plan.Boats, plan.Boat{Title: b.Order.Number, Launch: launch,
+		Due: l.at(b.Order.Promise().Monday().Add(7)), Weight: 1})
+}
+
+// activity enters an activity.
+func (l *Load) activity(a plan.Activity, s plan.Spread, of taskOf) {
+	l.Plan.Activities = append(l.Plan.Activities, a)
+	l.Spreads = append(l.Spreads, s)
+	l.task = append(l.task, of)
+}
+
+// moment enters a moment that comes when all of some activities are done.
+func (l *Load) moment(b *Boat, boat int, title string, after []int) {
+	l.activity(plan.Activity{Title: b.Order.Number + " " + title, Boat: boat, Calendar: l.always,
+		After: plan.After(after...)}, plan.Spread{}, taskOf{boat, noTask})
+}
+
+// work is a task as an activity.
+func (l *Load) work(b *Boat, t *works.Task, boat int) plan.Activity {
+	shop := &l.shops[t.Shop]
+	a := plan.Activity{Title: strings.TrimSpace(b.Order.Number + " " + l.title(b, t)), Boat: boat, Calendar: shop.calendar,
+		Duration: upTo(t.Elapsed), Earliest: l.at(l.Day)}
+	a.Demands = []plan.Demand{{Resource: shop.people, Units: t.Crew}}
+	if t.Skill > 0 {
+		a.Demands = append(a.Demands, plan.Demand{Resource: shop.skills[t.Skill-1], Units: t.Crew})
+	}
+	for _, link := range t.After {
+		x := plan.Link{Activity: b.First + link.Task, Min: upTo(link.Wait), Max: plan.Never}
+		if link.Bounded {
+			x.Max = max(x.Min, downTo(link.Within))
+		}
+		a.After = append(a.After, x)
+	}
+	if comes, ok := b.arrivals[t.Operation]; ok {
+		a.Earliest = max(a.Earliest, l.at(comes.day))
+	}
+	l.worked(&a, l.step(b, t), t, shop)
+	return a
+}
+
+// worked enters what was done of an activity. What is under way has the rest of its hours to go, and at least a
+// quarter of an hour: it is not done.
+func (l *Load) worked(a *plan.Activity, s *Step, t *works.Task, shop *shopIn) {
+	switch {
+	case s == nil:
+	case !s.Done.IsZero():
+		a.State, a.Start, a.Finish = plan.Done, l.at(s.Begun), l.at(s.Done.Add(1))
+	default:
+		rest := max(0, t.Hours-s.Hours)
+		a.State, a.Start = plan.Begun, l.at(s.Begun)
+		// the plan counts what remains from its Monday on; the hours from there to its day are gone
+		gone := shop.clock.Worked(l.at(l.Day)) - shop.clock.Worked(max(0, a.Start))
+		a.Duration = max(1, upTo((rest+measure.Hours(t.Crew)-1)/measure.Hours(t.Crew))) + max(0, gone)
+	}
+}
+
+// title is what a task is called.
+func (l *Load) title(b *Boat, t *works.Task) string {
+	if t.Operation == works.NoOperation {
+		return b.Answer.Work.Extras[b.Answer.Work.Lines[t.Lines[0]].For.Index].Title
+	}
+	return l.engine.Work.Operations[t.Operation].Title
+}
+
+// spread is how far the hours of a task may go.
+func (l *Load) spread(t *works.Task) plan.Spread {
+	likely := upTo(t.Elapsed)
+	low, high := quarters(t.Elapsed.Float()*t.Spread.Low), quarters(t.Elapsed.Float()*t.Spread.High)
+	return plan.Spread{Low: min(low, likely), Likely: likely, High: max(high, likely)}
+}
+
+// holdings enter the equipment that a task occupies.
+func (l *Load) holdings(b *Boat, boat, task int) {
+	t, self := &b.Tasks[task], b.First+task
+	for _, e := range t.Uses {
+		l.Plan.Holdings = append(l.Plan.Holdings, plan.Holding{Holder: l.equipment[e], From: self, To: self})
+	}
+	for _, h := range t.Holds {
+		until := self
+		switch len(h.Until) {
+		case 0:
+		case 1:
+			until = b.First + h.Until[0]
+		default:
+			var after []int
+			for _, u := range h.Until {
+				after = append(after, b.First+u)
+			}
+			until = len(l.Plan.Activities)
+			l.moment(b, boat, l.engine.Pack.Work.Equipment[h.Equipment].Title, after)
+		}
+		l.Plan.Holdings = append(l.Plan.Holdings, plan.Holding{Holder: l.equipment[h.Equipment], From: self, To: until})
+	}
+}
+
+// arrival is a material that has to come before an operation can be done.
+type arrival struct {
+	material int
+	day      Day
+}
+
+// arrivals are the last materials to come of each operation, by operation: ordered on the day on which the option was
+// that takes them, they take the days of their supplier.
+func (l *Load) arrivals(b *Boat) map[int]arrival {
+	found := map[int]arrival{}
+	for _, m := range b.Answer.Cost.Materials {
+		supply := &l.engine.Pack.Work.Supplies[m.Material]
+		if m.Operation < 0 || supply.LeadDays == 0 {
+			continue
+		}
+		day := l.ordered(b, m.For).Add(supply.LeadDays)
+		if was, ok := found[m.Operation]; !ok || was.day.Before(day) {
+			found[m.Operation] = arrival{m.Material, day}
+		}
+	}
+	return found
+}
+
+// ordered is the day since which what causes work or material is in the order, without a break.
+func (l *Load) ordered(b *Boat, c works.Cause) Day {
+	day := b.Order.Accepted
+	if c.Kind != works.Option {
+		return day
+	}
+	id := l.engine.Pack.Options[c.Index].ID
+	for i, change := range b.Order.Changes {
+		if !contains(b.Order.quotes[i], id) {
+			day = change.Accepted
+		}
+	}
+	return day
+}
+
+// contains says whether a quotation has an option.
+func contains(q *quote.Quote, option string) bool {
+	for _, section := range q.Contents {
+		for _, slot := range section.Slots {
+			for _, o := range slot.Options {
+				if o.ID == option {
+					return true
+				}
+			}
+		}
+	}
+	return false
+}
