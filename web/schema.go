@@ -233,6 +233,26 @@ func bookValueSchema(t reflect.Type) *jsonschema.Schema {
 	case reflect.TypeFor[book.Standard]():
 		return either(&jsonschema.Schema{Type: "string"}, &jsonschema.Schema{Type: "array", Items: count},
 			entries(counts))
+	case reflect.TypeFor[book.HoursDay]():
+		days := &jsonschema.Schema{Type: "object", Properties: jsonschema.NewProperties(),
+			AdditionalProperties: jsonschema.FalseSchema}
+		for _, day := range book.Weekdays {
+			days.Properties.Set(day, &jsonschema.Schema{Type: "number"})
+		}
+		return either(&jsonschema.Schema{Type: "number"}, days)
+	case reflect.TypeFor[book.Predecessor]():
+		waits := &jsonschema.Schema{Type: "object", Required: []string{"id"}, Properties: jsonschema.NewProperties(),
+			AdditionalProperties: jsonschema.FalseSchema}
+		for _, key := range []struct{ name, kind, field string }{{"id", "string", "Operation"},
+			{"wait_hours", "number", "WaitHours"}, {"within_hours", "number", "WithinHours"}} {
+			waits.Properties.Set(key.name, &jsonschema.Schema{Type: key.kind,
+				Description: book.Doc("Predecessor", key.field)})
+		}
+		return either(&jsonschema.Schema{Type: "string"}, waits)
+	case reflect.TypeFor[book.Holds]():
+		return entries(&jsonschema.Schema{Type: "string"})
+	case reflect.TypeFor[book.ShopHours]():
+		return entries(&jsonschema.Schema{Type: "number"})
 	case reflect.TypeFor[book.Price]():
 		term := &jsonschema.Schema{Type: "object", Required: []string{"amount"}}
 		return either(&jsonschema.Schema{Type: "string", Pattern: `^-?\d{1,15}(\.\d{1,9})?$`},
