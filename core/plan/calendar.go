@@ -157,6 +157,47 @@ func (k *Clock) End(worked Time) Time {
 	return k.Begin(worked-1) + 1
 }
 
+// longestDay is the most that is worked on one day.
+func (k *Clock) longestDay() (longest Time) {
+	for d := range 7 {
+		longest = max(longest, k.before[d+1]-k.before[d])
+	}
+	return longest
+}
+
+// day is what has been worked when the day of a quarter-hour of work begins and when it ends.
+func (k *Clock) day(worked Time) (from, until Time) {
+	at := k.Begin(worked)
+	at -= at % Day
+	return k.Worked(at), k.Worked(at + Day)
+}
+
+// sameDay is the first quarter-hour of work from one on with which so much can be worked on one day. What takes longer
+// than the longest day begins with one, and goes on: so the finish is never earlier for more work.
+func (k *Clock) sameDay(worked, length Time) Time {
+	length = min(length, k.longestDay())
+	for {
+		_, until := k.day(worked)
+		if worked+length <= until {
+			return worked
+		}
+		worked = until
+	}
+}
+
+// sameDayBefore is the last quarter-hour of work up to one with which so much can be worked on one day.
+func (k *Clock) sameDayBefore(worked, length Time) Time {
+	length = min(length, k.longestDay())
+	for worked >= 0 {
+		from, until := k.day(worked)
+		if worked = min(worked, until-length); worked >= from {
+			break
+		}
+		worked = from - 1
+	}
+	return worked
+}
+
 // mirrored is the calendar with time running backwards from the end of so many days, which are whole weeks.
 func (c *Calendar) mirrored(days int) *Calendar {
 	m := &Calendar{Title: c.Title}

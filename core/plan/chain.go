@@ -75,10 +75,11 @@ func (net *network) wait(s *Schedule, i int, handed []Handover) Wait {
 			consider(Wait{WaitsForResource, h.From, h.Resource, None}, s.Finish[h.From])
 		}
 	}
+	consider(none, 0)
 	if net.floor[i] > 0 {
 		consider(Wait{WaitsForRelease, None, None, None}, net.floor[i])
 	}
-	if best.Cause != WaitsForNothing || s.Start[i] == 0 {
+	if until >= 0 {
 		return best
 	}
 	for _, a := range net.after[i] {
@@ -118,9 +119,9 @@ func CriticalChain(load *Load, s *Schedule, boat int) ([]Step, error) {
 	return chain, nil
 }
 
-// Floats are how much worked time each activity of a load can take longer, or begin later, without the launch of one
-// boat moving, while the order is kept: zero on the critical chain, [Never] for what the launch does not depend on.
-// Of what takes no time they are clock time.
+// Floats are how much worked time each activity of a load can begin later, or take longer unless it is done on one day,
+// without the launch of one boat moving, while the order is kept: zero on the critical chain, [Never] for what the launch
+// does not depend on. Of what takes no time they are clock time.
 //
 //	Formula: that of [CriticalPath] over links and handovers
 func Floats(load *Load, s *Schedule, boat int) ([]Time, error) {
@@ -154,10 +155,7 @@ func Floats(load *Load, s *Schedule, boat int) ([]Time, error) {
 		if net.fixed[i] {
 			continue // it does not move, whatever comes before it
 		}
-		start := latest[i]
-		if net.length[i] > 0 {
-			start = net.clock[i].Begin(net.clock[i].Worked(latest[i]) - net.length[i])
-		}
+		start := net.latestStart(i, latest[i])
 		for _, a := range r.before[i] {
 			latest[a.other] = min(latest[a.other], start-a.min)
 		}

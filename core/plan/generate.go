@@ -156,6 +156,10 @@ func (b *builder) put(i int) bool {
 			}
 			worked = free
 		}
+		if day := net.from(i, worked, length); day > worked && length > 0 {
+			worked, again = day, true
+			continue
+		}
 		if length > 0 {
 			at = clock.Begin(worked)
 		}

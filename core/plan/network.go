@@ -19,8 +19,9 @@ type network struct {
 	load    *Load
 	clocks  []*Clock // by calendar
 	clock   []*Clock // by activity
-	length  []Time   // worked time that the schedule has to find
-	floor   []Time   // earliest start
+	oneDay  []bool
+	length  []Time // worked time that the schedule has to find
+	floor   []Time // earliest start
 	before  [][]arc
 	after   [][]arc
 	order   []int // each after its predecessors
@@ -43,8 +44,8 @@ func compile(l *Load) (*network, error) {
 		return nil, err
 	}
 	n := len(l.Activities)
-	net := &network{load: l, clock: make([]*Clock, n), length: make([]Time, n), floor: make([]Time, n),
-		before: make([][]arc, n), after: make([][]arc, n), fixed: make([]bool, n), start: make([]Time, n),
+	net := &network{load: l, clock: make([]*Clock, n), oneDay: make([]bool, n), length: make([]Time, n),
+		floor: make([]Time, n), before: make([][]arc, n), after: make([][]arc, n), fixed: make([]bool, n), start: make([]Time, n),
 		finish: make([]Time, n), during: make([][]int, n), whole: make([][]int, n), closes: make([][]held, n)}
 	for i := range l.Calendars {
 		c, err := l.Calendars[i].Clock()
@@ -56,6 +57,10 @@ func compile(l *Load) (*network, error) {
 	for i := range l.Activities {
 		a := &l.Activities[i]
 		net.clock[i], net.length[i], net.floor[i] = net.clocks[a.Calendar], a.Duration, max(0, a.Earliest)
+		if net.oneDay[i] = a.OneDay; a.OneDay && a.State == Open && a.Duration > net.clock[i].longestDay() {
+			return nil, fmt.Errorf("reading %s: it is done on one day and takes %d quarter-hours, of which the longest day has "+
+				"%d; take a larger crew, or divide it", l.place(i), a.Duration, net.clock[i].longestDay())
+		}
 		for _, link := range a.After {
 			net.before[i] = append(net.before[i], arc{link.Activity, link.Min, link.Max})
 			net.after[link.Activity] = append(net.after[link.Activity], arc{i, link.Min, link.Max})
@@ -64,7 +69,7 @@ func compile(l *Load) (*network, error) {
 			net.start[i], net.finish[i] = a.Start, a.Finish
 		}
 		if a.State == Begun {
-			net.finish[i] = net.finishOf(i, net.clock[i].Worked(max(0, a.Start)), max(0, a.Start))
+			net.finish[i] = net.begunUntil(i, a.Duration)
 		}
 	}
 	for _, h := range l.Holdings {
@@ -87,6 +92,22 @@ func compile(l *Load) (*network, error) {
 	}
 	net.reserve()
 	return net, net.checkHeld()
+}
+
+// from is the first quarter-hour of work from one on with which an activity of some length can begin.
+func (net *network) from(i int, worked, length Time) Time {
+	if net.oneDay[i] {
+		return net.clock[i].sameDay(worked, length)
+	}
+	return worked
+}
+
+// upTo is the last one up to one with which it can begin.
+func (net *network) upTo(i int, worked, length Time) Time {
+	if net.oneDay[i] {
+		return net.clock[i].sameDayBefore(worked, length)
+	}
+	return worked
 }
 
 // finishOf is when an activity that starts before that many quarter-hours of its calendar is done; at a moment if it
@@ -188,7 +209,7 @@ func (net *network) checkHeld() error {
 func (net *network) mirrored(from Time) *network {
 	l := net.load
 	n := len(l.Activities)
-	m := &network{load: l, clock: make([]*Clock, n), length: net.length, floor: make([]Time, n), before: net.after,
+	m := &network{load: l, clock: make([]*Clock, n), oneDay: net.oneDay, length: net.length, floor: make([]Time, n), before: net.after,
 		after: net.before, fixed: net.fixed, start: make([]Time, n), finish: make([]Time, n), during: make([][]int, n),
 		whole: net.whole, closes: make([][]held, n), node: net.node, members: net.members}
 	for i := range l.Calendars {

@@ -94,6 +94,7 @@ type Activity struct {
 	Calendar      int
 	Duration      Time // worked time of the calendar: hours of work by the number of people on it
 	Demands       []Demand
+	OneDay        bool // begun and done on one day, as a coat or a laminate is: not in the evening and the next morning
 	After         []Link
 	Earliest      Time // not before: when the material arrives, or the order begins
 	State         State

@@ -173,7 +173,7 @@ func TestFloatIsWhatALaunchHas(t *testing.T) {
 		launch := load.Boats[boat].Launch
 		for i := range floats {
 			a := &load.Activities[i]
-			if a.Duration == 0 || a.State != plan.Open {
+			if a.Duration == 0 || a.State != plan.Open || a.OneDay {
 				continue
 			}
 			finish := func(by plan.Time) plan.Time {
@@ -228,7 +228,14 @@ func TestWaitsAreReasons(t *testing.T) {
 				if a.Duration == 0 {
 					return at
 				}
-				return clock.Begin(clock.Worked(at))
+				for {
+					worked := clock.Worked(at)
+					at = clock.Begin(worked)
+					if last := clock.End(worked+a.Duration) - 1; !a.OneDay || last/plan.Day == at/plan.Day {
+						return at
+					}
+					at = (at/plan.Day + 1) * plan.Day
+				}
 			}
 			from := plan.Time(0) // until when it waits
 			switch w.Cause {

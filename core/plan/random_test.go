@@ -43,6 +43,10 @@ func randomBoat(t *rapid.T, l *plan.Load, boat int, k kinds) {
 	for i := range n {
 		a := plan.Activity{Title: fmt.Sprintf("boat %d activity %d", boat, i), Boat: boat,
 			Calendar: between(0, len(l.Calendars)-1, "calendar"), Duration: plan.Time(between(0, 30, "duration"))}
+		if clock, err := l.Calendars[a.Calendar].Clock(); err == nil && between(0, 2, "one day") == 0 {
+			// as long as it may be on the shortest day of all
+			a.OneDay, a.Duration = true, min(a.Duration, clock.Worked(plan.Week)/7)
+		}
 		for r := range l.Resources {
 			if l.Resources[r].Calendar == a.Calendar && a.Duration > 0 && between(0, 2, "demand") > 0 {
 				a.Demands = append(a.Demands, plan.Demand{Resource: r, Units: between(1, l.Resources[r].Capacity, "crew")})

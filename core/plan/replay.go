@@ -160,7 +160,7 @@ func (net *network) startFor(i int, length, until Time) Time {
 		return until
 	}
 	c := net.clock[i]
-	return c.Begin(c.Worked(until-1) + 1 - length)
+	return c.Begin(net.from(i, max(0, c.Worked(until-1)+1-length), length))
 }
 
 // forward computes the times of all activities once.
@@ -170,7 +170,7 @@ func (r *replayer) forward(durations, floor []Time) {
 		if net.fixed[i] {
 			r.start[i], r.finish[i] = net.start[i], net.finish[i]
 			if net.load.Activities[i].State == Begun {
-				_, r.finish[i] = net.at(i, max(0, net.start[i]), durations[i])
+				r.finish[i] = net.begunUntil(i, durations[i])
 			}
 			continue
 		}
@@ -180,6 +180,15 @@ func (r *replayer) forward(durations, floor []Time) {
 		}
 		r.start[i], r.finish[i] = net.at(i, at, durations[i])
 	}
+}
+
+// begunUntil is when an activity under way is finished, if so much remains of it.
+func (net *network) begunUntil(i int, remaining Time) Time {
+	start := max(0, net.load.Activities[i].Start)
+	if remaining == 0 {
+		return start
+	}
+	return net.clock[i].End(net.clock[i].Worked(start) + remaining)
 }
 
 // schedule is what was computed last.

@@ -23,6 +23,7 @@ type facts struct {
 	net                                *network
 	early, earlyEnd, late, lateEnd     []Time
 	successors, weight, nextWeight, up []Time
+	promised                           []Time // latest finish where other boats have all the time that there is
 	boats                              []Time // latest end of each boat
 	work                               []Time // of each boat
 }
@@ -30,6 +31,7 @@ type facts struct {
 // rules are tried in this order.
 var rules = []rule{
 	{"latest finish", func(f *facts) []Time { return f.lateEnd }},
+	{"promised boats first, then latest finish", func(f *facts) []Time { return f.promised }},
 	{"latest start", func(f *facts) []Time { return f.late }},
 	{"least slack", func(f *facts) []Time { return f.each(func(i int) Time { return f.late[i] - f.early[i] }) }},
 	{"greatest positional weight", func(f *facts) []Time { return f.each(func(i int) Time { return -f.nextWeight[i] }) }},
@@ -43,7 +45,7 @@ var rules = []rule{
 }
 
 // boatRules tell nothing of a load with one boat.
-var boatRules = map[string]bool{"earliest due boat": true, "least work left in the boat": true}
+var boatRules = map[string]bool{"promised boats first, then latest finish": true, "earliest due boat": true, "least work left in the boat": true}
 
 func (f *facts) boat(i int) int { return f.net.load.Activities[i].Boat }
 
@@ -63,10 +65,8 @@ func newFacts(net *network) *facts {
 	f := &facts{net: net, boats: make([]Time, len(l.Boats)), work: make([]Time, len(l.Boats)),
 		successors: make([]Time, n), weight: make([]Time, n), nextWeight: make([]Time, n)}
 	f.early, f.earlyEnd = net.forward()
-	last := Time(0)
 	for i, end := range f.earlyEnd {
 		f.boats[f.boat(i)] = max(f.boats[f.boat(i)], end)
-		last = max(last, end)
 		if !net.fixed[i] {
 			f.work[f.boat(i)] += net.length[i]
 		}
@@ -77,6 +77,13 @@ func newFacts(net *network) *facts {
 		}
 	}
 	f.late, f.lateEnd = net.backward(f.boats)
+	ends := slices.Clone(f.boats)
+	for k := range l.Boats {
+		if !l.Boats[k].Promised() {
+			ends[k] = maxMoment
+		}
+	}
+	_, f.promised = net.backward(ends)
 	for k := n - 1; k >= 0; k-- {
 		i := net.order[k]
 		f.weight[i], f.nextWeight[i] = net.length[i], net.length[i]

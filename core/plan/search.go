@@ -115,22 +115,19 @@ func (s *search) build(list []int) *solution {
 	return made
 }
 
-// tryRules makes the schedules of all priority rules; the first is made.
+// tryRules makes the schedules of all priority rules, of which the first is made, and then improves them, the best first.
 func (s *search) tryRules(first *solution) {
-	for k, r := range rules {
-		if s.done() {
-			return
-		}
-		made := first
-		if len(s.load.Boats) == 1 && boatRules[r.name] {
+	s.keep(first)
+	for _, r := range rules[1:] {
+		if s.done() || len(s.load.Boats) == 1 && boatRules[r.name] {
 			continue
 		}
-		if k > 0 {
-			made = s.build(s.facts.ordered(r.keys(s.facts)))
+		if made := s.build(s.facts.ordered(r.keys(s.facts))); made != nil {
+			s.keep(made)
 		}
-		if made != nil {
-			s.keep(s.improved(made, 2))
-		}
+	}
+	for _, made := range slices.Clone(s.pool) {
+		s.keep(s.improved(made, 2))
 	}
 }
 

@@ -85,10 +85,25 @@ func (v *verifier) activity(i int) error {
 	if a.State != Done && worked != a.Duration {
 		return fmt.Errorf("from %d to %d there are %d quarter-hours of work; it takes %d", start, finish, worked, a.Duration)
 	}
+	if a.OneDay && a.State == Open && a.Duration > 0 && start/96 != (finish-1)/96 && a.Duration <= v.longestDay(a.Calendar) {
+		return fmt.Errorf("it is done on one day, and the schedule has it from %d to %d", start, finish)
+	}
 	if a.State == Open && a.Duration > 0 && (!v.open(a.Calendar, start) || !v.open(a.Calendar, finish-1)) {
 		return fmt.Errorf("it is done from %d to %d, and begins or ends while the shop is closed", start, finish)
 	}
 	return nil
+}
+
+// longestDay counts the quarter-hours of the longest weekday.
+func (v *verifier) longestDay(calendar int) (longest Time) {
+	for _, hours := range v.load.Calendars[calendar].Week {
+		sum := Time(0)
+		for _, h := range hours {
+			sum += h.Until - h.From
+		}
+		longest = max(longest, sum)
+	}
+	return longest
 }
 
 // links looks at what an activity comes after. Two that are fixed were booked by hand.
