@@ -27,12 +27,12 @@ func newBetaTable(share float64) *betaTable {
 	var sums [betaGrid + 1]float64
 	up, down := float64(4*share), float64(4*(1-share))
 	for k := range betaGrid {
-		x := (float64(k) + 0.5) / betaGrid
+		x := float64((float64(k) + 0.5) / betaGrid)
 		sums[k+1] = sums[k] + float64(power(x, up)*power(1-x, down))
 	}
 	t, k := &betaTable{}, 0
 	for step := range t {
-		target := float64(sums[betaGrid]*float64(step)) / betaSteps
+		target := float64(float64(sums[betaGrid]*float64(step)) / betaSteps)
 		for k < betaGrid-1 && sums[k+1] < target {
 			k++
 		}

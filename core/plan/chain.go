@@ -129,13 +129,10 @@ func Floats(load *Load, s *Schedule, boat int) ([]Time, error) {
 	if err != nil {
 		return nil, err
 	}
-	if err := net.checkSchedule(s); err != nil {
-		return nil, err
-	}
 	if err := load.checkBoat(boat); err != nil {
 		return nil, err
 	}
-	r, err := net.replayer(s.Order, s.Breaches)
+	r, err := net.ordered(s)
 	if err != nil {
 		return nil, err
 	}

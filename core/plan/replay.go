@@ -14,13 +14,35 @@ import "fmt"
 // Bounds on multiprocessing timing anomalies, SIAM Journal on Applied Mathematics 17 (1969), 416-429). So what a choice
 // does to a launch is asked of Replay, and Solve makes the plan.
 func Replay(load *Load, s *Schedule, durations []Time) (*Schedule, error) {
+	p, err := NewPlayer(load, s)
+	if err != nil {
+		return nil, err
+	}
+	return p.Replay(durations)
+}
+
+// Player replays one schedule many times, as the effects of options ask for. It must not be used by two at once.
+type Player struct {
+	schedule *Schedule
+	r        *replayer
+}
+
+// NewPlayer makes a schedule of a load ready. It fails where the two do not belong together.
+func NewPlayer(load *Load, s *Schedule) (*Player, error) {
 	net, err := compile(load)
 	if err != nil {
 		return nil, err
 	}
-	if err := net.checkSchedule(s); err != nil {
+	r, err := net.ordered(s)
+	if err != nil {
 		return nil, err
 	}
+	return &Player{s, r}, nil
+}
+
+// Replay is the schedule with other durations: see [Replay].
+func (p *Player) Replay(durations []Time) (*Schedule, error) {
+	load := p.r.net.load
 	if len(durations) != len(load.Activities) {
 		return nil, fmt.Errorf("replaying a schedule: there are %d durations for %d activities", len(durations),
 			len(load.Activities))
@@ -31,12 +53,16 @@ func Replay(load *Load, s *Schedule, durations []Time) (*Schedule, error) {
 				load.place(i), d, maxLength)
 		}
 	}
-	r, err := net.replayer(s.Order, s.Breaches)
-	if err != nil {
+	p.r.run(durations, p.schedule.Start, true)
+	return p.r.schedule(p.schedule.Order), nil
+}
+
+// ordered is the replayer of a schedule that comes from outside.
+func (net *network) ordered(s *Schedule) (*replayer, error) {
+	if err := net.checkSchedule(s); err != nil {
 		return nil, err
 	}
-	r.run(durations, s.Start, true)
-	return r.schedule(s.Order), nil
+	return net.replayer(s.Order, s.Breaches)
 }
 
 // settle makes of what a search found the schedule of its order: everything as early as that lets it.

@@ -20,12 +20,12 @@ type rule struct {
 
 // facts are what rules read.
 type facts struct {
-	net                                *network
-	early, earlyEnd, late, lateEnd     []Time
-	successors, weight, nextWeight, up []Time
-	promised                           []Time // latest finish where other boats have all the time that there is
-	boats                              []Time // latest end of each boat
-	work                               []Time // of each boat
+	net                            *network
+	early, earlyEnd, late, lateEnd []Time
+	successors, weight, nextWeight []Time
+	promised                       []Time // latest finish where other boats have all the time that there is
+	boats                          []Time // latest end of each boat
+	work                           []Time // of each boat
 }
 
 // rules are tried in this order.

@@ -17,7 +17,10 @@ const (
 )
 
 // most lists in the population of the search.
-const population = 40
+const population = 24
+
+// sampled is how many lists with noise join the population at a time.
+const sampled = 6
 
 // stale is after how many lists without a new schedule a part of the population makes room for other ones.
 const stale = 200
@@ -137,7 +140,7 @@ func (s *search) sample() {
 	for i, late := range s.facts.lateEnd {
 		spread = max(spread, int(late-s.facts.early[i])/2)
 	}
-	size := min(population, s.effort/12)
+	size := min(population, len(s.pool)+sampled)
 	for try := 0; try < size && len(s.pool) < size && !s.done(); try++ {
 		keys := slices.Clone(s.facts.lateEnd)
 		for i := range keys {
@@ -169,9 +172,15 @@ func (s *search) keep(made *solution) bool {
 // is new.
 func (s *search) breed() bool {
 	var list []int
-	switch {
-	case len(s.load.Boats) > 1 && s.dice.below(3) == 0:
-		list = s.advance(s.pool[s.parent()])
+	way := 0
+	if len(s.load.Boats) > 1 {
+		way = s.dice.below(4)
+	}
+	switch way {
+	case 1, 2:
+		list = s.move(s.pool[s.parent()])
+	case 3:
+		list = s.mix(s.pool[s.parent()], s.pool[s.parent()])
 	default:
 		list = s.cross(s.pool[s.parent()], s.pool[s.parent()])
 		s.mutate(list)
@@ -226,8 +235,24 @@ func (s *search) mutate(list []int) {
 	}
 }
 
-// advance is the list of a solution with all that remains of one boat moved forward: of one that is late, if there is.
-func (s *search) advance(of *solution) []int {
+// mix takes each boat's starts from one of two solutions.
+func (s *search) mix(mother, father *solution) []int {
+	start := slices.Clone(mother.start)
+	other := make([]bool, len(s.load.Boats))
+	for k := range other {
+		other[k] = s.dice.below(2) == 0
+	}
+	for i := range start {
+		if other[s.load.Activities[i].Boat] {
+			start[i] = father.start[i]
+		}
+	}
+	return byStart(start, ranks(mother.list))
+}
+
+// move is the list of a solution with all that remains of one boat moved forward, of one that is late if there is, or now
+// and then backward, to make room.
+func (s *search) move(of *solution) []int {
 	boat := s.dice.below(len(s.load.Boats))
 	for try := range len(s.load.Boats) {
 		k := (boat + try) % len(s.load.Boats)
@@ -237,6 +262,9 @@ func (s *search) advance(of *solution) []int {
 		}
 	}
 	by := Time(1 + s.dice.below(int(max(1, of.finish[s.load.Boats[boat].Launch]))))
+	if s.dice.below(3) == 0 {
+		by = -by
+	}
 	start := slices.Clone(of.start)
 	for i := range start {
 		if s.load.Activities[i].Boat == boat {

@@ -43,14 +43,11 @@ func Simulate(load *Load, s *Schedule, spreads []Spread, how Simulation) ([]Outc
 	if err != nil {
 		return nil, err
 	}
-	if err := net.checkSchedule(s); err != nil {
-		return nil, err
-	}
 	d, err := newDraws(load, spreads, how)
 	if err != nil {
 		return nil, err
 	}
-	r, err := net.replayer(s.Order, s.Breaches)
+	r, err := net.ordered(s)
 	if err != nil {
 		return nil, err
 	}

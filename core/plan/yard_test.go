@@ -63,7 +63,7 @@ func yard(boats int, number uint64) *plan.Load {
 // addBoat adds the 60 activities of one boat.
 func addBoat(l *plan.Load, boat int, r *rand.Rand) {
 	first, model := len(l.Activities), r.IntN(3)
-	order := plan.Time(boat) * 2 * plan.Day
+	order := plan.Time(boat) * 5 * plan.Day / 2
 	add := func(title string, shop, crew, hours int, after ...plan.Link) int {
 		a := plan.Activity{Title: title, Boat: boat, Calendar: shop, After: after, Earliest: order,
 			Duration: plan.Time(hours*4/crew + r.IntN(4) + 1)}
