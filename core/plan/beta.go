@@ -19,8 +19,8 @@ type betaTable [betaSteps + 1]int64
 // All arithmetic here is of kinds that give the same digits on every processor, so that a simulation does: sums,
 // products and quotients, and roots, of which powers are made.
 //
-//	Formula: density x^(p-1) (1-x)^(q-1) with p = 1 + 4 share, q = 6 - p; its integral by the middles of betaGrid steps,
-//	         inverted on straight lines
+//	Formula: density x^(p-1) (1-x)^(q-1) with p = 1 + 4 share, q = 6 - p; its integral by the middles of betaGrid
+//	         steps, inverted on straight lines
 //	Valid:   0 <= share <= 1
 //	Source:  the beta distribution as PERT takes it, D. Vose, Risk Analysis. From memory.
 func newBetaTable(share float64) *betaTable {

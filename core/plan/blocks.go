@@ -10,8 +10,8 @@ import "fmt"
 // block, and the blocks have no circle.
 //
 // Source: cycle structures, M. Bartusch, R. H. Möhring, F. J. Radermacher, Scheduling project networks with resource
-// constraints and time windows, Annals of Operations Research 16 (1988), 201-240; components, R. Tarjan, SIAM Journal on
-// Computing 1 (1972), 146-160. From memory.
+// constraints and time windows, Annals of Operations Research 16 (1988), 201-240; components, R. Tarjan, SIAM Journal
+// on Computing 1 (1972), 146-160. From memory.
 func (net *network) block() {
 	n := len(net.before)
 	back := make([][]int, n)
@@ -29,6 +29,7 @@ func (net *network) block() {
 	}
 	t := &components{net: net, back: back, index: make([]int, n), low: make([]int, n), open: make([]bool, n)}
 	net.node = make([]int, n)
+	// components come out with those that nothing comes after first; nobody reads that order
 	for i := range n {
 		if t.index[i] == 0 {
 			t.visit(i)
@@ -87,8 +88,8 @@ func (net *network) checkHoldings() error {
 		if h.From == h.To || net.node[h.From] == net.node[h.To] || net.fixed[h.To] {
 			continue
 		}
-		return fmt.Errorf("reading holding %d of a load: %.60q is held from %s until %s, which does not come after it; add "+
-			"the link", i, net.load.Holders[h.Holder].Title, net.load.place(h.From), net.load.place(h.To))
+		return fmt.Errorf("reading holding %d of a load: %.60q is held from %s until %s, which does not come after "+
+			"it; add the link", i, net.load.Holders[h.Holder].Title, net.load.place(h.From), net.load.place(h.To))
 	}
 	return nil
 }
@@ -100,6 +101,7 @@ func (net *network) checkWindows() error {
 	for k, i := range net.order {
 		rank[i] = k
 	}
+	// only what stands between the two ends in the order can lie on a way from one to the other
 	least := make([]Time, len(net.order)) // after the finish of the first activity
 	for b := range net.before {
 		for _, w := range net.before[b] {
@@ -121,9 +123,9 @@ func (net *network) checkWindows() error {
 				}
 			}
 			if least[b] > w.max {
-				return fmt.Errorf("reading %s: it starts at most %d quarter-hours after %s, but what is done between the two "+
-					"takes %d; widen the window or change the order", net.load.place(b), w.max, net.load.place(w.other),
-					least[b])
+				return fmt.Errorf("reading %s: it starts at most %d quarter-hours after %s, but what is done between "+
+					"the two takes %d; widen the window or change the order", net.load.place(b), w.max,
+					net.load.place(w.other), least[b])
 			}
 		}
 	}

@@ -16,8 +16,8 @@ const (
 	WaitsForWindow                   // for a later activity, which it must not come too long before
 )
 
-// Wait is the one thing that decides when an activity starts. Without it the activity could start earlier, if only in an
-// open hour.
+// Wait is the one thing that decides when an activity starts. Without it the activity could start earlier, if only in
+// an open hour.
 type Wait struct {
 	Cause    Cause
 	Activity int // that it waits for; [None] where it is no activity
@@ -57,6 +57,8 @@ func (net *network) wait(s *Schedule, i int, handed []Handover) Wait {
 		return none
 	}
 	best, until := none, Time(-1)
+	// a lag that ends in the night and people who are free at noon may both end in the same opening hour: the later one
+	// decides, of equals the first here
 	consider := func(w Wait, at Time) {
 		if start, _ := net.at(i, at, net.length[i]); start == s.Start[i] && at > until {
 			best, until = w, at
@@ -96,9 +98,9 @@ type Step struct {
 	Wait     Wait
 }
 
-// CriticalChain is why a boat is launched when it is: from its launch back over what each activity waits for, to one that
-// waits for nothing, for material, or is begun already. The first step is the earliest. It passes through other boats
-// where people or places are waited for.
+// CriticalChain is why a boat is launched when it is: from its launch back over what each activity waits for, to one
+// that waits for nothing, for material, or is begun already. The first step is the earliest. It passes through other
+// boats where people or places are waited for.
 //
 // Source: critical chain of E. M. Goldratt, 1997: the longest chain of dependent work, people counted in.
 func CriticalChain(load *Load, s *Schedule, boat int) ([]Step, error) {
@@ -119,9 +121,9 @@ func CriticalChain(load *Load, s *Schedule, boat int) ([]Step, error) {
 	return chain, nil
 }
 
-// Floats are how much worked time each activity of a load can begin later, or take longer unless it is done on one day,
-// without the launch of one boat moving, while the order is kept: zero on the critical chain, [Never] for what the launch
-// does not depend on. Of what takes no time they are clock time.
+// Floats are how much worked time each activity of a load can begin later, or take longer unless it is done on one
+// day, without the launch of one boat moving, while the order is kept: zero on the critical chain, [Never] for what
+// the launch does not depend on. Of what takes no time they are clock time.
 //
 //	Formula: that of [CriticalPath] over links and handovers
 func Floats(load *Load, s *Schedule, boat int) ([]Time, error) {
@@ -136,6 +138,7 @@ func Floats(load *Load, s *Schedule, boat int) ([]Time, error) {
 	if err != nil {
 		return nil, err
 	}
+	// backwards from one launch alone: what no way leads to it from stays without a limit
 	latest := make([]Time, len(net.order)) // finish
 	for i := range latest {
 		latest[i] = Never

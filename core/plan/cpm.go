@@ -20,8 +20,8 @@ func (n *Network) Critical(activity int) bool { return n.Float[activity] <= 0 }
 //	Formula: ES = max(EF of predecessors + lag), EF = ES + d; LF = min(LS of successors - lag), LS = LF - d;
 //	         float = LS - ES; free = min(ES of successors - lag) - EF
 //	Valid:   a network without circles
-//	Source:  J. E. Kelley, M. R. Walker, Critical-path planning and scheduling, Eastern Joint Computer Conference 1959;
-//	         B. W. Taylor, Introduction to Management Science, chapter 8
+//	Source:  J. E. Kelley, M. R. Walker, Critical-path planning and scheduling, Eastern Joint Computer Conference
+//	         1959; B. W. Taylor, Introduction to Management Science, chapter 8
 func CriticalPath(load *Load) (*Network, error) {
 	net, err := compile(load)
 	if err != nil {
@@ -34,6 +34,7 @@ func CriticalPath(load *Load) (*Network, error) {
 		r.Ends[boat] = max(r.Ends[boat], f)
 	}
 	r.LateStart, r.LateFinish = net.backward(r.Ends)
+	// what has no successor is free until its boat ends
 	r.Float, r.Free = make([]Time, len(net.order)), make([]Time, len(net.order))
 	for i, f := range r.EarlyFinish {
 		r.Float[i] = net.between(i, f, r.LateFinish[i])

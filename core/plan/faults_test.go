@@ -12,19 +12,24 @@ import (
 // first two and a cure before the third.
 func small() *plan.Load {
 	l := &plan.Load{
-		Calendars: []plan.Calendar{plan.Weekdays("day", nil, plan.Hours{From: 28, Until: 48}, plan.Hours{From: 50, Until: 64})},
+		Calendars: []plan.Calendar{plan.Weekdays("day", nil, plan.Hours{From: 28, Until: 48}, plan.Hours{From: 50,
+			Until: 64})},
 		Resources: []plan.Resource{{Title: "laminators", Capacity: 2}, {Title: "fitters", Capacity: 1}},
 		Holders:   []plan.Holder{{Title: "mould", Units: 1}},
 	}
 	for b, title := range []string{"Coot", "Teal"} {
 		first := len(l.Activities)
 		l.Activities = append(l.Activities,
-			plan.Activity{Title: title + ": gelcoat", Boat: b, Duration: 4, OneDay: true, Demands: []plan.Demand{{Resource: 0, Units: 1}}},
-			plan.Activity{Title: title + ": laminate", Boat: b, Duration: 20, OneDay: true, Demands: []plan.Demand{{Resource: 0, Units: 2}},
-				After: []plan.Link{{Activity: first, Min: 2, Max: 16}}},
-			plan.Activity{Title: title + ": release", Boat: b, Duration: 4, Demands: []plan.Demand{{Resource: 0, Units: 2}},
+			plan.Activity{Title: title + ": gelcoat", Boat: b, Duration: 4, OneDay: true,
+				Demands: []plan.Demand{{Resource: 0, Units: 1}}},
+			plan.Activity{Title: title + ": laminate", Boat: b, Duration: 20, OneDay: true,
+				Demands: []plan.Demand{{Resource: 0, Units: 2}},
+				After:   []plan.Link{{Activity: first, Min: 2, Max: 16}}},
+			plan.Activity{Title: title + ": release", Boat: b, Duration: 4, Demands: []plan.Demand{{Resource: 0,
+				Units: 2}},
 				After: []plan.Link{{Activity: first + 1, Min: plan.Day, Max: plan.Never}}},
-			plan.Activity{Title: title + ": fit out", Boat: b, Duration: 100, Demands: []plan.Demand{{Resource: 1, Units: 1}},
+			plan.Activity{Title: title + ": fit out", Boat: b, Duration: 100, Demands: []plan.Demand{{Resource: 1,
+				Units: 1}},
 				After: plan.After(first + 2)})
 		l.Holdings = append(l.Holdings, plan.Holding{Holder: 0, From: first, To: first + 2})
 		l.Boats = append(l.Boats, plan.Boat{Title: title, Launch: first + 3, Due: plan.Never})
@@ -71,6 +76,49 @@ func TestFaultsAreNamed(t *testing.T) {
 		},
 		`reading activity 1, "Coot: laminate": it is begun or done, and activity 0, "Coot: gelcoat", which comes before it, is ` +
 			`not; book that first`: func(l *plan.Load) { l.Activities[1].State = plan.Done },
+		`reading activity 1, "Coot: laminate": it is done on one day and takes 40 quarter-hours, of which the longest day has ` +
+			`34; take a larger crew, or divide it`: func(l *plan.Load) { l.Activities[1].Duration = 40 },
+		`reading activity 0, "Coot: gelcoat": it needs "laminators" twice; add the two up`: func(l *plan.Load) {
+			l.Activities[0].Demands = append(l.Activities[0].Demands, l.Activities[0].Demands[0])
+		},
+		`reading activity 0, "Coot: gelcoat": it needs 0 of "laminators"; give 1 or more, or leave it out`: func(l *plan.Load) {
+			l.Activities[0].Demands[0].Units = 0
+		},
+		`reading activity 7, "Teal: fit out": there is no calendar 1; the load has 1`: func(l *plan.Load) {
+			l.Activities[7].Calendar = 1
+		},
+		`reading activity 7, "Teal: fit out": it may not begin before 4194305; give a moment up to 4194304`: func(l *plan.Load) {
+			l.Activities[7].Earliest = 1<<22 + 1
+		},
+		`reading activity 0, "Coot: gelcoat": it was begun at 9 and done at 8; give a finish after the start`: func(
+			l *plan.Load) {
+			l.Activities[0].State, l.Activities[0].Start, l.Activities[0].Finish = plan.Done, 9, 8
+		},
+		`reading activity 0, "Coot: gelcoat": it began at -4194305; give a moment from -4194304 to 4194304`: func(
+			l *plan.Load) {
+			l.Activities[0].State, l.Activities[0].Start = plan.Begun, -1<<22-1
+		},
+		`reading activity 1, "Coot: laminate": it waits -1 quarter-hours after "Coot: gelcoat"; give 0 to 1048576`: func(
+			l *plan.Load) {
+			l.Activities[1].After[0].Min = -1
+		},
+		`reading activity 1, "Coot: laminate": it starts up to 1048577 quarter-hours after "Coot: gelcoat"; give up to 1048576, ` +
+			`or Never`: func(l *plan.Load) { l.Activities[1].After[0].Max = 1<<20 + 1 },
+		`reading activity 1, "Coot: laminate": its state 3 is unknown`:    func(l *plan.Load) { l.Activities[1].State = 3 },
+		`reading resource 1 of a load, "fitters": there is no calendar 1`: func(l *plan.Load) { l.Resources[1].Calendar = 1 },
+		`reading resource 1 of a load, "fitters": its capacity is -1; give 0 to 1048576`: func(l *plan.Load) {
+			l.Resources[1].Capacity = -1
+		},
+		`reading holder 0 of a load, "mould": there are 0 of it; give 1 to 1048576`: func(l *plan.Load) {
+			l.Holders[0].Units = 0
+		},
+		`reading holding 0 of a load: there is no activity 8; the load has 8`: func(l *plan.Load) { l.Holdings[0].To = 8 },
+		`reading boat 0 of a load, "Coot": its launch is activity -1 of 8; name one of them`: func(l *plan.Load) {
+			l.Boats[0].Launch = -1
+		},
+		`reading calendar "day": day -1 is closed; give days from 0 to 20000`: func(l *plan.Load) {
+			l.Calendars[0].Closed = []int{-1}
+		},
 		`reading activity 1, "Coot: laminate": it needs people and takes no time; give it a quarter-hour or leave the people ` +
 			`out`: func(l *plan.Load) { l.Activities[1].Duration = 0 },
 		`reading activity 0, "Coot: gelcoat": it needs resource 2, which is missing; the load has 2`: func(l *plan.Load) {
@@ -212,15 +260,19 @@ func TestVerifyFindsFaults(t *testing.T) {
 		}},
 		"while the shop is closed": {time: func(s *plan.Schedule) { s.Start[0] = 0 },
 			load: func(l *plan.Load) { l.Activities[0].Duration = 4 }},
-		"no breach says so": {load: func(l *plan.Load) { l.Activities[1].After[0].Max = 2 }, time: func(s *plan.Schedule) {
-			s.Start[0], s.Finish[0] = 28, 32
-			s.Start[1], s.Finish[1] = 40, 62
-		}},
+		"no breach says so": {load: func(l *plan.Load) { l.Activities[1].After[0].Max = 2 },
+			time: func(s *plan.Schedule) {
+				s.Start[0], s.Finish[0] = 28, 32
+				s.Start[1], s.Finish[1] = 40, 62
+			}},
 		"it was done from 1 to 2": {load: func(l *plan.Load) {
 			l.Activities[0].State, l.Activities[0].Start, l.Activities[0].Finish = plan.Done, 1, 2
 		}},
-		"it was begun at 3": {load: func(l *plan.Load) { l.Activities[0].State, l.Activities[0].Start = plan.Begun, 3 }},
-		"it has 7 starts":   {time: func(s *plan.Schedule) { s.Start = s.Start[:7] }},
+		"it was begun at 3": {load: func(l *plan.Load) {
+			l.Activities[0].State, l.Activities[0].Start = plan.Begun,
+				3
+		}},
+		"it has 7 starts": {time: func(s *plan.Schedule) { s.Start = s.Start[:7] }},
 	} {
 		l := small()
 		s := solve(t, l)
@@ -258,11 +310,14 @@ func TestScheduleOfAnotherLoad(t *testing.T) {
 	other.Activities = append(other.Activities, plan.Activity{Title: "one more"})
 	for _, err := range []error{
 		second(plan.Waits(other, s)), second(plan.Floats(other, s, 0)), second(plan.CriticalChain(other, s, 0)),
-		second(plan.Replay(other, s, make([]plan.Time, 9))), second(plan.Simulate(other, s, nil, plan.Simulation{Runs: 1})),
+		second(plan.Replay(other, s, make([]plan.Time, 9))), second(plan.Simulate(other, s, nil,
+			plan.Simulation{Runs: 1})),
 		second(plan.Replay(l, s, nil)), second(plan.Floats(l, s, 2)), second(plan.CriticalChain(l, s, -1)),
-		second(plan.Replay(l, &plan.Schedule{Start: s.Start, Finish: s.Finish, Order: []plan.Handover{{From: 3, To: 0}}},
+		second(plan.Replay(l, &plan.Schedule{Start: s.Start, Finish: s.Finish, Order: []plan.Handover{{From: 3,
+			To: 0}}},
 			make([]plan.Time, 8))),
-		second(plan.Replay(l, &plan.Schedule{Start: s.Start, Finish: s.Finish, Order: []plan.Handover{{From: 8, To: 0}}},
+		second(plan.Replay(l, &plan.Schedule{Start: s.Start, Finish: s.Finish, Order: []plan.Handover{{From: 8,
+			To: 0}}},
 			make([]plan.Time, 8))),
 		second(plan.Replay(l, s, slices.Repeat([]plan.Time{-1}, 8))),
 	} {
@@ -273,6 +328,30 @@ func TestScheduleOfAnotherLoad(t *testing.T) {
 }
 
 func second[T any](_ T, err error) error { return err }
+
+// A boat that is added while the plan of the others stays as it is fills the gaps that they leave.
+func TestNewBoatAmongOthers(t *testing.T) {
+	all := yard(4, 9)
+	with := *all
+	with.Activities, with.Boats = slices.Clone(all.Activities[:180]), all.Boats[:3]
+	with.Holdings = slices.DeleteFunc(slices.Clone(all.Holdings), func(h plan.Holding) bool { return h.From >= 180 })
+	before := solve(t, &with)
+	settled := *all
+	settled.Activities = slices.Clone(all.Activities)
+	for i := range before.Start {
+		a := &settled.Activities[i]
+		a.State, a.Start, a.Finish = plan.Done, before.Start[i], before.Finish[i]
+	}
+	after := solve(t, &settled)
+	if !slices.Equal(after.Start[:180], before.Start) || !slices.Equal(after.Finish[:180], before.Finish) {
+		t.Error("the plan of the others has changed")
+	}
+	free := solve(t, all)
+	if last := len(all.Activities) - 1; after.Finish[last] < before.Finish[0]/2 ||
+		after.Finish[last] > 2*free.Finish[last] {
+		t.Errorf("the new boat is launched at %d; planned with the others at %d", after.Finish[last], free.Finish[last])
+	}
+}
 
 // A load without work is planned in no time.
 func TestEmptyLoad(t *testing.T) {

@@ -34,21 +34,26 @@ var rules = []rule{
 	{"promised boats first, then latest finish", func(f *facts) []Time { return f.promised }},
 	{"latest start", func(f *facts) []Time { return f.late }},
 	{"least slack", func(f *facts) []Time { return f.each(func(i int) Time { return f.late[i] - f.early[i] }) }},
-	{"greatest positional weight", func(f *facts) []Time { return f.each(func(i int) Time { return -f.nextWeight[i] }) }},
+	{"greatest positional weight",
+		func(f *facts) []Time { return f.each(func(i int) Time { return -f.nextWeight[i] }) }},
 	{"most work after it", func(f *facts) []Time { return f.each(func(i int) Time { return -f.weight[i] }) }},
 	{"most successors", func(f *facts) []Time { return f.each(func(i int) Time { return -f.successors[i] }) }},
 	{"earliest start", func(f *facts) []Time { return f.early }},
 	{"shortest", func(f *facts) []Time { return f.net.length }},
 	{"longest", func(f *facts) []Time { return f.each(func(i int) Time { return -f.net.length[i] }) }},
 	{"earliest due boat", func(f *facts) []Time { return f.each(func(i int) Time { return f.boats[f.boat(i)] }) }},
-	{"least work left in the boat", func(f *facts) []Time { return f.each(func(i int) Time { return f.work[f.boat(i)] }) }},
+	{"least work left in the boat",
+		func(f *facts) []Time { return f.each(func(i int) Time { return f.work[f.boat(i)] }) }},
 }
 
 // boatRules tell nothing of a load with one boat.
-var boatRules = map[string]bool{"promised boats first, then latest finish": true, "earliest due boat": true, "least work left in the boat": true}
+var boatRules = map[string]bool{"promised boats first, then latest finish": true, "earliest due boat": true,
+	"least work left in the boat": true}
 
+// boat is that of an activity.
 func (f *facts) boat(i int) int { return f.net.load.Activities[i].Boat }
 
+// each makes keys of what a rule says of one activity.
 func (f *facts) each(key func(i int) Time) []Time {
 	list := make([]Time, len(f.net.order))
 	for i := range list {
@@ -125,7 +130,8 @@ func (f *facts) ordered(keys []Time) []int {
 	return list
 }
 
-// heap is a binary heap of activities.
+// heap is a binary heap of activities, the least on top. The order between two of them is given with each call, since
+// it is another for each rule.
 type heap []int
 
 func (h *heap) push(i int, less func(i, j int) bool) {

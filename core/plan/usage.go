@@ -44,6 +44,7 @@ func ByWeek(load *Load, s *Schedule) ([][]ShopWeek, error) {
 // addWeeks adds the people of one activity to the weeks in which it is worked on.
 func (net *network) addWeeks(i int, s *Schedule, list [][]ShopWeek) {
 	from, until, clock := max(0, s.Start[i]), s.Finish[i], net.clock[i]
+	// from one Monday to the next, since calendars count within a week quickly
 	for at := from; at < until; {
 		week := at / Week
 		next := min(until, (week+1)*Week)
@@ -82,6 +83,7 @@ func Stays(load *Load, s *Schedule) ([]Stay, error) {
 		return cmp.Or(cmp.Compare(load.Holdings[x.Holding].Holder, load.Holdings[y.Holding].Holder),
 			cmp.Compare(x.From, y.From), cmp.Compare(x.Until, y.Until))
 	})
+	// in the order of begins a unit that is not free now was taken before, so that the first free one is right
 	free := make([][]Time, len(load.Holders)) // when each unit that was used is free again
 	for k := range list {
 		holder := load.Holdings[list[k].Holding].Holder

@@ -47,7 +47,8 @@ func TestUsageAddsUp(t *testing.T) {
 				t.Fatalf("%+v is in no unit of %+v", a, load.Holders[holder])
 			}
 			for _, b := range stays[:k] {
-				if load.Holdings[b.Holding].Holder == holder && a.Unit == b.Unit && a.From < b.Until && b.From < a.Until {
+				if load.Holdings[b.Holding].Holder == holder && a.Unit == b.Unit && a.From < b.Until &&
+					b.From < a.Until {
 					t.Fatalf("%+v and %+v are in one place", a, b)
 				}
 			}
@@ -55,8 +56,8 @@ func TestUsageAddsUp(t *testing.T) {
 	})
 }
 
-// A week of the small load, by hand: 8.5 h a day of two laminators and a fitter; the first hull takes 1 + 10 + 2 hours of
-// laminators, and the second is in the same week.
+// A week of the small load, by hand: 8.5 h a day of two laminators and a fitter; the first hull takes 1 + 10 + 2
+// hours of laminators, and the second is in the same week.
 func TestWeekByHand(t *testing.T) {
 	l := small()
 	weeks, err := plan.ByWeek(l, solve(t, l))
