@@ -60,7 +60,8 @@ func compile(l *Load) (*network, error) {
 		net.clock[i], net.length[i], net.floor[i] = net.clocks[a.Calendar], a.Duration, max(0, a.Earliest)
 		if net.oneDay[i] = a.OneDay; a.OneDay && a.State == Open && a.Duration > net.clock[i].longestDay() {
 			return nil, fmt.Errorf("reading %s: it is done on one day and takes %d quarter-hours, of which the "+
-				"longest day has %d; take a larger crew, or divide it", l.place(i), a.Duration, net.clock[i].longestDay())
+				"longest day has %d; take a larger crew, or divide it", l.place(i), a.Duration,
+				net.clock[i].longestDay())
 		}
 		for _, link := range a.After {
 			net.before[i] = append(net.before[i], arc{link.Activity, link.Min, link.Max})
