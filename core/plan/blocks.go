@@ -118,8 +118,8 @@ func (net *network) checkWindows() error {
 				}
 				if net.ways(members, w.other, way); way[to] > w.max {
 					return fmt.Errorf("reading %s: it starts at most %d quarter-hours after %s, but what is done "+
-						"between the two takes %d; widen the window or change the order", net.load.place(to), w.max,
-						net.load.place(w.other), way[to])
+						"between the two takes %d; widen the window or change the order", net.load.place(to),
+						w.max, net.load.place(w.other), way[to])
 				}
 			}
 		}
@@ -127,7 +127,8 @@ func (net *network) checkWindows() error {
 	return nil
 }
 
-// ways computes the longest way to each activity of a block, which stands in the order of the network, from one of them.
+// ways computes the longest way from one activity of a block to each of the others. The block stands in the order of
+// the network.
 func (net *network) ways(members []int, from int, way []Time) {
 	for _, i := range members {
 		way[i] = -1
