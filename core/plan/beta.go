@@ -19,20 +19,20 @@ type betaTable [betaSteps + 1]int64
 // All arithmetic here is of kinds that give the same digits on every processor, so that a simulation does: sums,
 // products and quotients, and roots, of which powers are made.
 //
-//	Formula: density x^(p-1) (1-x)^(q-1) with p = 1 + 4 share, q = 6 - p; its integral by the middles of betaGrid steps,
-//	         inverted on straight lines
+//	Formula: density x^(p-1) (1-x)^(q-1) with p = 1 + 4 share, q = 6 - p; its integral by the middles of betaGrid
+//	         steps, inverted on straight lines
 //	Valid:   0 <= share <= 1
 //	Source:  the beta distribution as PERT takes it, D. Vose, Risk Analysis. From memory.
 func newBetaTable(share float64) *betaTable {
 	var sums [betaGrid + 1]float64
 	up, down := float64(4*share), float64(4*(1-share))
 	for k := range betaGrid {
-		x := (float64(k) + 0.5) / betaGrid
+		x := float64((float64(k) + 0.5) / betaGrid)
 		sums[k+1] = sums[k] + float64(power(x, up)*power(1-x, down))
 	}
 	t, k := &betaTable{}, 0
 	for step := range t {
-		target := float64(sums[betaGrid]*float64(step)) / betaSteps
+		target := float64(float64(sums[betaGrid]*float64(step)) / betaSteps)
 		for k < betaGrid-1 && sums[k+1] < target {
 			k++
 		}

@@ -1,6 +1,10 @@
 package plan
 
-import "fmt"
+import (
+	"cmp"
+	"fmt"
+	"slices"
+)
 
 // block finds which activities must be placed together: whatever lies between the two ends of a window or of a holding.
 // Were only a part of a mould's work in the schedule, nobody could say when the mould is free for the next boat; and
@@ -10,8 +14,8 @@ import "fmt"
 // block, and the blocks have no circle.
 //
 // Source: cycle structures, M. Bartusch, R. H. Möhring, F. J. Radermacher, Scheduling project networks with resource
-// constraints and time windows, Annals of Operations Research 16 (1988), 201-240; components, R. Tarjan, SIAM Journal on
-// Computing 1 (1972), 146-160. From memory.
+// constraints and time windows, Annals of Operations Research 16 (1988), 201-240; components, R. Tarjan, SIAM Journal
+// on Computing 1 (1972), 146-160. From memory.
 func (net *network) block() {
 	n := len(net.before)
 	back := make([][]int, n)
@@ -29,6 +33,7 @@ func (net *network) block() {
 	}
 	t := &components{net: net, back: back, index: make([]int, n), low: make([]int, n), open: make([]bool, n)}
 	net.node = make([]int, n)
+	// components come out with those that nothing comes after first; nobody reads that order
 	for i := range n {
 		if t.index[i] == 0 {
 			t.visit(i)
@@ -87,45 +92,55 @@ func (net *network) checkHoldings() error {
 		if h.From == h.To || net.node[h.From] == net.node[h.To] || net.fixed[h.To] {
 			continue
 		}
-		return fmt.Errorf("reading holding %d of a load: %.60q is held from %s until %s, which does not come after it; add "+
-			"the link", i, net.load.Holders[h.Holder].Title, net.load.place(h.From), net.load.place(h.To))
+		return fmt.Errorf("reading holding %d of a load: %.60q is held from %s until %s, which does not come after "+
+			"it; add the link", i, net.load.Holders[h.Holder].Title, net.load.place(h.From), net.load.place(h.To))
 	}
 	return nil
 }
 
 // checkWindows finds windows that no schedule can keep, since what lies between the two ends takes longer even where
-// every shop is always open and nobody waits for anybody.
+// every shop is always open and nobody waits for anybody. All of that lies in the block of the two.
+//
+//	Formula: the longest way from the finish of one activity to the start of another, over durations and lags
+//	Source:  longest paths in the order of a network without circles, as in [CriticalPath]
 func (net *network) checkWindows() error {
-	rank := make([]int, len(net.order))
-	for k, i := range net.order {
-		rank[i] = k
-	}
-	least := make([]Time, len(net.order)) // after the finish of the first activity
-	for b := range net.before {
-		for _, w := range net.before[b] {
-			if w.max == Never || net.fixed[w.other] {
-				continue
-			}
-			for k := rank[w.other]; k <= rank[b]; k++ {
-				least[net.order[k]] = -1
-			}
-			for k := rank[w.other] + 1; k <= rank[b]; k++ {
-				i := net.order[k]
-				for _, a := range net.before[i] {
-					switch {
-					case a.other == w.other:
-						least[i] = max(least[i], a.min)
-					case rank[a.other] > rank[w.other] && least[a.other] >= 0:
-						least[i] = max(least[i], least[a.other]+net.length[a.other]+a.min)
-					}
+	rank := ranks(net.order)
+	way := make([]Time, len(net.order)) // from the finish of the first end; -1 where no way leads to it
+	for _, members := range net.members {
+		if len(members) == 1 {
+			continue
+		}
+		slices.SortFunc(members, func(x, y int) int { return cmp.Compare(rank[x], rank[y]) })
+		for _, to := range members {
+			for _, w := range net.before[to] {
+				if w.max == Never || net.fixed[w.other] {
+					continue
 				}
-			}
-			if least[b] > w.max {
-				return fmt.Errorf("reading %s: it starts at most %d quarter-hours after %s, but what is done between the two "+
-					"takes %d; widen the window or change the order", net.load.place(b), w.max, net.load.place(w.other),
-					least[b])
+				if net.ways(members, w.other, way); way[to] > w.max {
+					return fmt.Errorf("reading %s: it starts at most %d quarter-hours after %s, but what is done "+
+						"between the two takes %d; widen the window or change the order", net.load.place(to),
+						w.max, net.load.place(w.other), way[to])
+				}
 			}
 		}
 	}
 	return nil
+}
+
+// ways computes the longest way from one activity of a block to each of the others. The block stands in the order of
+// the network.
+func (net *network) ways(members []int, from int, way []Time) {
+	for _, i := range members {
+		way[i] = -1
+	}
+	for _, i := range members {
+		for _, a := range net.before[i] {
+			switch {
+			case a.other == from:
+				way[i] = max(way[i], a.min)
+			case net.node[a.other] == net.node[i] && way[a.other] >= 0:
+				way[i] = max(way[i], way[a.other]+net.length[a.other]+a.min)
+			}
+		}
+	}
 }

@@ -54,8 +54,9 @@ func (c *Calendar) Clock() (*Clock, error) {
 		last, open := Time(0), Time(0)
 		for i, h := range hours {
 			if h.From < last || h.Until <= h.From || h.Until > Day {
-				return nil, fmt.Errorf("reading calendar %.60q: hours %d of weekday %d are from %d until %d quarter-hours; "+
-					"give them in order, from 0 until 96", c.Title, i+1, d+1, h.From, h.Until)
+				return nil,
+					fmt.Errorf("reading calendar %.60q: hours %d of weekday %d are from %d until %d quarter-hours; "+
+						"give them in order, from 0 until 96", c.Title, i+1, d+1, h.From, h.Until)
 			}
 			open += h.Until - h.From
 			last = h.Until
@@ -74,7 +75,8 @@ func (k *Clock) list(c *Calendar) error {
 	last := -1
 	for _, d := range c.Closed {
 		if d < 0 || d > maxClosedDay {
-			return fmt.Errorf("reading calendar %.60q: day %d is closed; give days from 0 to %d", c.Title, d, maxClosedDay)
+			return fmt.Errorf("reading calendar %.60q: day %d is closed; give days from 0 to %d", c.Title, d,
+				maxClosedDay)
 		}
 		last = max(last, d)
 	}
@@ -108,6 +110,7 @@ func (k *Clock) Worked(t Time) Time {
 		later := day - listed
 		sum = k.sums[listed] + Time(later/7)*k.before[7] + k.before[later%7]
 	}
+	// the hours of a day are two or three: no table of them would be faster
 	rest := t % Day
 	for _, h := range k.week[day%7] {
 		if rest <= h.From {
@@ -124,7 +127,7 @@ func (k *Clock) Begin(worked Time) Time {
 	if k.always || worked < 0 {
 		return worked // before the load's begin, where latest times may lie, it counts on as if always open
 	}
-	day, rest := 0, Time(0)
+	day, rest := 0, Time(0) // rest is what is worked on that day before
 	if listed := len(k.closed); worked < k.sums[listed] {
 		day = sort.Search(listed, func(d int) bool { return k.sums[d+1] > worked })
 		rest = worked - k.sums[day]
@@ -157,9 +160,52 @@ func (k *Clock) End(worked Time) Time {
 	return k.Begin(worked-1) + 1
 }
 
+// longestDay is the most that is worked on one day.
+func (k *Clock) longestDay() (longest Time) {
+	for d := range 7 {
+		longest = max(longest, k.before[d+1]-k.before[d])
+	}
+	return longest
+}
+
+// day is what has been worked when the day of a quarter-hour of work begins and when it ends.
+func (k *Clock) day(worked Time) (from, until Time) {
+	at := k.Begin(worked)
+	at -= at % Day
+	return k.Worked(at), k.Worked(at + Day)
+}
+
+// sameDay is the first quarter-hour of work from one on with which so much can be worked on one day. What takes longer
+// than the longest day begins with one, and goes on: so the finish is never earlier for more work.
+func (k *Clock) sameDay(worked, length Time) Time {
+	length = min(length, k.longestDay())
+	for {
+		// a day that is closed has no quarter-hour of work, and so is never looked at
+		_, until := k.day(worked)
+		if worked+length <= until {
+			return worked
+		}
+		worked = until
+	}
+}
+
+// sameDayBefore is the last quarter-hour of work up to one with which so much can be worked on one day.
+func (k *Clock) sameDayBefore(worked, length Time) Time {
+	length = min(length, k.longestDay())
+	for worked >= 0 {
+		from, until := k.day(worked)
+		if worked = min(worked, until-length); worked >= from {
+			break
+		}
+		worked = from - 1
+	}
+	return worked
+}
+
 // mirrored is the calendar with time running backwards from the end of so many days, which are whole weeks.
 func (c *Calendar) mirrored(days int) *Calendar {
 	m := &Calendar{Title: c.Title}
+	// the last hours of Sunday are the first of the mirror's Monday
 	for d, hours := range c.Week {
 		for _, h := range slices.Backward(hours) {
 			m.Week[6-d] = append(m.Week[6-d], Hours{Day - h.Until, Day - h.From})

@@ -16,8 +16,8 @@ const (
 	WaitsForWindow                   // for a later activity, which it must not come too long before
 )
 
-// Wait is the one thing that decides when an activity starts. Without it the activity could start earlier, if only in an
-// open hour.
+// Wait is the one thing that decides when an activity starts. Without it the activity could start earlier, if only in
+// an open hour.
 type Wait struct {
 	Cause    Cause
 	Activity int // that it waits for; [None] where it is no activity
@@ -57,6 +57,8 @@ func (net *network) wait(s *Schedule, i int, handed []Handover) Wait {
 		return none
 	}
 	best, until := none, Time(-1)
+	// a lag that ends in the night and people who are free at noon may both end in the same opening hour: the later one
+	// decides, of equals the first here
 	consider := func(w Wait, at Time) {
 		if start, _ := net.at(i, at, net.length[i]); start == s.Start[i] && at > until {
 			best, until = w, at
@@ -75,10 +77,11 @@ func (net *network) wait(s *Schedule, i int, handed []Handover) Wait {
 			consider(Wait{WaitsForResource, h.From, h.Resource, None}, s.Finish[h.From])
 		}
 	}
+	consider(none, 0)
 	if net.floor[i] > 0 {
 		consider(Wait{WaitsForRelease, None, None, None}, net.floor[i])
 	}
-	if best.Cause != WaitsForNothing || s.Start[i] == 0 {
+	if until >= 0 {
 		return best
 	}
 	for _, a := range net.after[i] {
@@ -95,9 +98,9 @@ type Step struct {
 	Wait     Wait
 }
 
-// CriticalChain is why a boat is launched when it is: from its launch back over what each activity waits for, to one that
-// waits for nothing, for material, or is begun already. The first step is the earliest. It passes through other boats
-// where people or places are waited for.
+// CriticalChain is why a boat is launched when it is: from its launch back over what each activity waits for, to one
+// that waits for nothing, for material, or is begun already. The first step is the earliest. It passes through other
+// boats where people or places are waited for.
 //
 // Source: critical chain of E. M. Goldratt, 1997: the longest chain of dependent work, people counted in.
 func CriticalChain(load *Load, s *Schedule, boat int) ([]Step, error) {
@@ -118,9 +121,9 @@ func CriticalChain(load *Load, s *Schedule, boat int) ([]Step, error) {
 	return chain, nil
 }
 
-// Floats are how much worked time each activity of a load can take longer, or begin later, without the launch of one
-// boat moving, while the order is kept: zero on the critical chain, [Never] for what the launch does not depend on.
-// Of what takes no time they are clock time.
+// Floats are how much worked time each activity of a load can begin later, or take longer unless it is done on one
+// day, without the launch of one boat moving, while the order is kept: zero on the critical chain, [Never] for what
+// the launch does not depend on. Of what takes no time they are clock time.
 //
 //	Formula: that of [CriticalPath] over links and handovers
 func Floats(load *Load, s *Schedule, boat int) ([]Time, error) {
@@ -128,16 +131,14 @@ func Floats(load *Load, s *Schedule, boat int) ([]Time, error) {
 	if err != nil {
 		return nil, err
 	}
-	if err := net.checkSchedule(s); err != nil {
-		return nil, err
-	}
 	if err := load.checkBoat(boat); err != nil {
 		return nil, err
 	}
-	r, err := net.replayer(s.Order, s.Breaches)
+	r, err := net.ordered(s)
 	if err != nil {
 		return nil, err
 	}
+	// backwards from one launch alone: what no way leads to it from stays without a limit
 	latest := make([]Time, len(net.order)) // finish
 	for i := range latest {
 		latest[i] = Never
@@ -154,10 +155,7 @@ func Floats(load *Load, s *Schedule, boat int) ([]Time, error) {
 		if net.fixed[i] {
 			continue // it does not move, whatever comes before it
 		}
-		start := latest[i]
-		if net.length[i] > 0 {
-			start = net.clock[i].Begin(net.clock[i].Worked(latest[i]) - net.length[i])
-		}
+		start := net.latestStart(i, latest[i])
 		for _, a := range r.before[i] {
 			latest[a.other] = min(latest[a.other], start-a.min)
 		}

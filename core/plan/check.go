@@ -14,8 +14,8 @@ const (
 	maxWeight     = 1000
 )
 
-// Check says what is wrong with a load: the first fault, with the title and the index of its activity. Whether it can be
-// scheduled at all, [Solve] says.
+// Check says what is wrong with a load: the first fault, with the title and the index of its activity. Whether it can
+// be scheduled at all, [Solve] says.
 func (l *Load) Check() error {
 	if err := l.checkMeans(); err != nil {
 		return err
@@ -33,11 +33,12 @@ func (l *Load) Check() error {
 	for i, b := range l.Boats {
 		place := fmt.Sprintf("reading boat %d of a load, %.60q", i, b.Title)
 		if b.Launch < 0 || b.Launch >= len(l.Activities) {
-			return fmt.Errorf("%s: its launch is activity %d of %d; name one of them", place, b.Launch, len(l.Activities))
+			return fmt.Errorf("%s: its launch is activity %d of %d; name one of them", place, b.Launch,
+				len(l.Activities))
 		}
 		if b.Promised() && (b.Due < -maxMoment || b.Due > maxMoment || b.Weight < 1 || b.Weight > maxWeight) {
-			return fmt.Errorf("%s: it is promised for %d with weight %d; give a moment up to %d and a weight of 1 to %d, or "+
-				"Never", place, b.Due, b.Weight, maxMoment, maxWeight)
+			return fmt.Errorf("%s: it is promised for %d with weight %d; give a moment up to %d and a weight of 1 "+
+				"to %d, or Never", place, b.Due, b.Weight, maxMoment, maxWeight)
 		}
 	}
 	return nil
@@ -65,7 +66,8 @@ func (l *Load) checkMeans() error {
 	}
 	for i, h := range l.Holders {
 		if h.Units < 1 || h.Units > maxUnits {
-			return fmt.Errorf("reading holder %d of a load, %.60q: there are %d of it; give 1 to %d", i, h.Title, h.Units,
+			return fmt.Errorf("reading holder %d of a load, %.60q: there are %d of it; give 1 to %d", i, h.Title,
+				h.Units,
 				maxUnits)
 		}
 	}
@@ -85,6 +87,8 @@ func (l *Load) place(i int) string {
 	return fmt.Sprintf("activity %d, %.60q", i, l.Activities[i].Title)
 }
 
+// checkActivity looks at one activity: what it belongs to, its times, its demands and its links. A crew larger than the
+// shop is a fault only of what is still to do: done work may have had help.
 func (l *Load) checkActivity(i int) error {
 	a := &l.Activities[i]
 	fault := func(format string, args ...any) error {
@@ -111,7 +115,8 @@ func (l *Load) checkActivity(i int) error {
 		case d.Resource < 0 || d.Resource >= len(l.Resources):
 			return fault("it needs resource %d, which is missing; the load has %d", d.Resource, len(l.Resources))
 		case d.Units < 1:
-			return fault("it needs %d of %.60q; give 1 or more, or leave it out", d.Units, l.Resources[d.Resource].Title)
+			return fault("it needs %d of %.60q; give 1 or more, or leave it out", d.Units,
+				l.Resources[d.Resource].Title)
 		case l.Resources[d.Resource].Calendar != a.Calendar:
 			return fault("it needs %.60q, which keeps another calendar", l.Resources[d.Resource].Title)
 		case a.State == Open && d.Units > l.Resources[d.Resource].Capacity:
@@ -134,6 +139,8 @@ func (l *Load) checkActivity(i int) error {
 	return nil
 }
 
+// checkLink looks at a link of an activity. A negative lag would have work begin before what it waits for is done: that
+// is two activities in truth, with the link between the parts.
 func (l *Load) checkLink(a *Activity, link Link) error {
 	if link.Activity < 0 || link.Activity >= len(l.Activities) {
 		return fmt.Errorf("it comes after activity %d, which is missing; the load has %d", link.Activity,
@@ -156,6 +163,8 @@ func (l *Load) checkLink(a *Activity, link Link) error {
 	return nil
 }
 
+// checkHolding looks at a holding. What gives a place free takes time, so that the order of two boats in it is never in
+// doubt.
 func (l *Load) checkHolding(h Holding) error {
 	for _, i := range []int{h.From, h.To} {
 		if i < 0 || i >= len(l.Activities) {
@@ -175,6 +184,7 @@ func (l *Load) checkHolding(h Holding) error {
 
 // circle names activities that wait for each other, from those that could not be put in order.
 func (l *Load) circle(left []bool) error {
+	// what is left waits for something else that is left: going back from any of them ends in the circle
 	at := 0
 	for !left[at] {
 		at++
@@ -196,6 +206,7 @@ func (l *Load) circle(left []bool) error {
 		}
 	}
 	var names []string
+	// a long circle is told by its begin: one link has to go, wherever it is
 	for _, i := range way[:min(len(way), 8)] {
 		names = append(names, l.place(i))
 	}

@@ -20,8 +20,8 @@ func (n *Network) Critical(activity int) bool { return n.Float[activity] <= 0 }
 //	Formula: ES = max(EF of predecessors + lag), EF = ES + d; LF = min(LS of successors - lag), LS = LF - d;
 //	         float = LS - ES; free = min(ES of successors - lag) - EF
 //	Valid:   a network without circles
-//	Source:  J. E. Kelley, M. R. Walker, Critical-path planning and scheduling, Eastern Joint Computer Conference 1959;
-//	         B. W. Taylor, Introduction to Management Science, chapter 8
+//	Source:  J. E. Kelley, M. R. Walker, Critical-path planning and scheduling, Eastern Joint Computer Conference
+//	         1959; B. W. Taylor, Introduction to Management Science, chapter 8
 func CriticalPath(load *Load) (*Network, error) {
 	net, err := compile(load)
 	if err != nil {
@@ -34,6 +34,7 @@ func CriticalPath(load *Load) (*Network, error) {
 		r.Ends[boat] = max(r.Ends[boat], f)
 	}
 	r.LateStart, r.LateFinish = net.backward(r.Ends)
+	// what has no successor is free until its boat ends
 	r.Float, r.Free = make([]Time, len(net.order)), make([]Time, len(net.order))
 	for i, f := range r.EarlyFinish {
 		r.Float[i] = net.between(i, f, r.LateFinish[i])
@@ -46,12 +47,23 @@ func CriticalPath(load *Load) (*Network, error) {
 	return r, nil
 }
 
-// between is how much can be worked on an activity between two moments.
-func (net *network) between(i int, from, until Time) Time {
+// between is how much worked time an activity that is finished at a moment can begin later without being finished after
+// another.
+func (net *network) between(i int, finish, until Time) Time {
 	if net.length[i] == 0 {
-		return until - from
+		return until - finish
 	}
-	return net.clock[i].Worked(until) - net.clock[i].Worked(from)
+	c, length := net.clock[i], net.length[i]
+	return net.upTo(i, c.Worked(until)-length, length) - (c.Worked(finish) - length)
+}
+
+// latestStart is the latest moment before which an activity can wait for others and still be finished at a moment.
+func (net *network) latestStart(i int, until Time) Time {
+	if net.length[i] == 0 {
+		return until
+	}
+	c := net.clock[i]
+	return c.Begin(net.upTo(i, c.Worked(until)-net.length[i], net.length[i]))
 }
 
 // forward gives the earliest times.
@@ -77,7 +89,7 @@ func (net *network) at(i int, at, length Time) (start, finish Time) {
 		return at, at
 	}
 	c := net.clock[i]
-	worked := c.Worked(at)
+	worked := net.from(i, c.Worked(at), length)
 	return c.Begin(worked), c.End(worked + length)
 }
 
@@ -90,10 +102,7 @@ func (net *network) backward(ends []Time) (start, finish []Time) {
 		for _, a := range net.after[i] {
 			at = min(at, start[a.other]-a.min)
 		}
-		finish[i], start[i] = at, at
-		if net.length[i] > 0 {
-			start[i] = net.clock[i].Begin(net.clock[i].Worked(at) - net.length[i])
-		}
+		start[i], finish[i] = net.latestStart(i, at), at
 	}
 	return start, finish
 }

@@ -28,6 +28,7 @@ type builder struct {
 	stuck         int      // an activity that found no place; [None]
 }
 
+// newBuilder is a builder for a network, which it does not change.
 func newBuilder(net *network) *builder {
 	n := len(net.order)
 	b := &builder{net: net, start: make([]Time, n), finish: make([]Time, n), worked: make([]Time, n),
@@ -144,6 +145,8 @@ func (b *builder) put(i int) bool {
 	clock, length := net.clock[i], net.length[i]
 	demands := net.load.Activities[i].Demands
 	worked := clock.Worked(at)
+	// what was free for one need may not be for the next: round and round until all agree. Each round goes forward in
+	// time, and behind the last reservation everything is free
 	for again := true; again; {
 		again = false
 		for k := 0; k < len(demands); k++ {
@@ -156,9 +159,14 @@ func (b *builder) put(i int) bool {
 			}
 			worked = free
 		}
+		if day := net.from(i, worked, length); day > worked && length > 0 {
+			worked, again = day, true
+			continue
+		}
 		if length > 0 {
 			at = clock.Begin(worked)
 		}
+		// the place of a holding that goes on beyond this activity is looked at here as far as it is known
 		for _, h := range net.during[i] {
 			end, blocked := b.holders[h].blocked(at, max(at+1, net.finishOf(i, worked, at)), 1)
 			if end == Never {
@@ -184,8 +192,10 @@ func (b *builder) occupy(i, sign int) {
 	}
 }
 
-// list puts the activities of a block in the order of their placing: after their predecessors, otherwise as in the list.
+// list puts the activities of a block in the order of their placing: after their predecessors, otherwise as in the
+// list.
 func (b *builder) list(node int) {
+	// the list may have them in an order against the links: a visit places what comes before first
 	members := slices.Clone(b.net.members[node])
 	slices.SortFunc(members, func(x, y int) int { return cmp.Compare(b.rank[x], b.rank[y]) })
 	b.inBlock = b.inBlock[:0]
@@ -210,12 +220,13 @@ func (b *builder) list(node int) {
 	}
 }
 
-// placeBlock places activities that are tied to each other. Where one comes too late for its window, or a place is taken
-// before the boat leaves it, the earlier end has to begin later: all are taken out, and placed anew from there.
+// placeBlock places activities that are tied to each other. Where one comes too late for its window, or a place is
+// taken before the boat leaves it, the earlier end has to begin later: all are taken out, and placed anew from there.
 //
 // Source: unscheduling, Franck, Neumann, Schwindt 2001.
 func (b *builder) placeBlock(node int) bool {
 	b.list(node)
+	// what is raised here holds for this block in this schedule, not for the next one
 	floors := make([]Time, len(b.inBlock))
 	for k, i := range b.inBlock {
 		floors[k] = b.floor[i]
@@ -226,6 +237,7 @@ func (b *builder) placeBlock(node int) bool {
 		}
 	}()
 	for try := range triesInAll {
+		// after many tries windows are given up, so that the boat is planned and the breach can be read
 		bad, again := b.tryBlock(try < triesInWindows)
 		switch {
 		case bad == None:
@@ -281,7 +293,8 @@ func (b *builder) tryBlock(windows bool) (bad int, again bool) {
 	return None, false
 }
 
-// delay raises the floor of an activity so far that it is not finished before a moment. What is fixed cannot be delayed.
+// delay raises the floor of an activity so far that it is not finished before a moment. What is fixed cannot be
+// delayed.
 func (b *builder) delay(i int, until Time) bool {
 	if b.net.fixed[i] {
 		return false

@@ -12,8 +12,8 @@ type solution struct {
 
 // justify improves a schedule: all activities are shifted to the right, the last ones first, as far as the ends of
 // their boats let them, and then to the left again in the order in which they came to stand. Gaps close, and without
-// blocks no boat ends later than before. Where slack is asked for, a boat with a promise may use the time until then, so
-// that others come to stand before it.
+// blocks no boat ends later than before. Where slack is asked for, a boat with a promise may use the time until then,
+// so that others come to stand before it.
 //
 // Source: double justification, Valls, Ballestín, Quintanilla 2005.
 func (s *search) justify(of *solution, slack bool) *solution {
@@ -30,6 +30,7 @@ func (s *search) justify(of *solution, slack bool) *solution {
 		}
 		floor[i], keys[i] = s.horizon-end, s.horizon-of.finish[i]
 	}
+	// of two that end at once the one that stands later in the list goes first, as seen from the end
 	reversed := slices.Clone(of.list)
 	slices.Reverse(reversed)
 	s.spent++
@@ -44,6 +45,7 @@ func (s *search) justify(of *solution, slack bool) *solution {
 
 // ends are until when each boat may be shifted.
 func (s *search) ends(of *solution, slack bool) []Time {
+	// a boat may end as late as it does now; for the makespan as late as the last
 	ends := make([]Time, len(s.load.Boats))
 	last := Time(0)
 	for i, f := range of.finish {

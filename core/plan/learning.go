@@ -10,7 +10,8 @@ import (
 //
 //	Formula: y(x) = first x^b, b = log2(rate)
 //	Valid:   a rate from 0.5 to 1, steady work that repeats
-//	Source:  T. P. Wright, Factors affecting the cost of airplanes, Journal of the Aeronautical Sciences 3 (1936), 122-128
+//	Source:  T. P. Wright, Factors affecting the cost of airplanes, Journal of the Aeronautical Sciences 3 (1936),
+//	         122-128
 type Learning struct {
 	First   float64 // hours of the first boat
 	Rate    float64 // 0.85: the second takes 85 % of the first

@@ -71,7 +71,8 @@ func TestUnitModelOfTextbooks(t *testing.T) {
 // The hours of boats add up to the total, and fall from boat to boat, in both readings.
 func TestLearningAddsUp(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		l := plan.Learning{First: rapid.Float64Range(1, 5000).Draw(t, "first"), Rate: rapid.Float64Range(0.5, 1).Draw(t, "rate"),
+		l := plan.Learning{First: rapid.Float64Range(1, 5000).Draw(t, "first"), Rate: rapid.Float64Range(0.5,
+			1).Draw(t, "rate"),
 			Reading: rapid.SampledFrom([]plan.Reading{plan.Crawford, plan.Wright}).Draw(t, "reading")}
 		sum, last := 0.0, l.First
 		for x := 1; x <= 40; x++ {

@@ -17,15 +17,16 @@ type held struct{ holder, other int }
 // network is a load made ready for scheduling, forwards or, mirrored, backwards.
 type network struct {
 	load    *Load
-	clocks  []*Clock // by calendar
+	clocks  []*Clock // by calendar; of the mirror, of calendars that run backwards
 	clock   []*Clock // by activity
-	length  []Time   // worked time that the schedule has to find
-	floor   []Time   // earliest start
+	oneDay  []bool
+	length  []Time // worked time that the schedule has to find
+	floor   []Time // earliest start
 	before  [][]arc
 	after   [][]arc
 	order   []int // each after its predecessors
 	fixed   []bool
-	start   []Time // of what is fixed
+	start   []Time // of what is fixed; the rest is not read
 	finish  []Time
 	during  [][]int  // holders that must be free while an activity is done
 	whole   [][]int  // of these, those that are held just as long
@@ -43,8 +44,9 @@ func compile(l *Load) (*network, error) {
 		return nil, err
 	}
 	n := len(l.Activities)
-	net := &network{load: l, clock: make([]*Clock, n), length: make([]Time, n), floor: make([]Time, n),
-		before: make([][]arc, n), after: make([][]arc, n), fixed: make([]bool, n), start: make([]Time, n),
+	net := &network{load: l, clock: make([]*Clock, n), oneDay: make([]bool, n), length: make([]Time, n),
+		floor: make([]Time, n), before: make([][]arc, n), after: make([][]arc, n), fixed: make([]bool, n),
+		start:  make([]Time, n),
 		finish: make([]Time, n), during: make([][]int, n), whole: make([][]int, n), closes: make([][]held, n)}
 	for i := range l.Calendars {
 		c, err := l.Calendars[i].Clock()
@@ -56,6 +58,11 @@ func compile(l *Load) (*network, error) {
 	for i := range l.Activities {
 		a := &l.Activities[i]
 		net.clock[i], net.length[i], net.floor[i] = net.clocks[a.Calendar], a.Duration, max(0, a.Earliest)
+		if net.oneDay[i] = a.OneDay; a.OneDay && a.State == Open && a.Duration > net.clock[i].longestDay() {
+			return nil, fmt.Errorf("reading %s: it is done on one day and takes %d quarter-hours, of which the "+
+				"longest day has %d; take a larger crew, or divide it", l.place(i), a.Duration,
+				net.clock[i].longestDay())
+		}
 		for _, link := range a.After {
 			net.before[i] = append(net.before[i], arc{link.Activity, link.Min, link.Max})
 			net.after[link.Activity] = append(net.after[link.Activity], arc{i, link.Min, link.Max})
@@ -64,9 +71,10 @@ func compile(l *Load) (*network, error) {
 			net.start[i], net.finish[i] = a.Start, a.Finish
 		}
 		if a.State == Begun {
-			net.finish[i] = net.finishOf(i, net.clock[i].Worked(max(0, a.Start)), max(0, a.Start))
+			net.finish[i] = net.begunUntil(i, a.Duration)
 		}
 	}
+	// a place must be free while its holding begins; what ends the holding has it from then on
 	for _, h := range l.Holdings {
 		net.during[h.From] = append(net.during[h.From], h.Holder)
 		if h.From == h.To {
@@ -75,6 +83,7 @@ func compile(l *Load) (*network, error) {
 			net.closes[h.To] = append(net.closes[h.To], held{h.Holder, h.From})
 		}
 	}
+	// blocks and windows are looked for in a network without circles
 	if err := net.sort(); err != nil {
 		return nil, err
 	}
@@ -87,6 +96,22 @@ func compile(l *Load) (*network, error) {
 	}
 	net.reserve()
 	return net, net.checkHeld()
+}
+
+// from is the first quarter-hour of work from one on with which an activity of some length can begin.
+func (net *network) from(i int, worked, length Time) Time {
+	if net.oneDay[i] {
+		return net.clock[i].sameDay(worked, length)
+	}
+	return worked
+}
+
+// upTo is the last one up to one with which it can begin.
+func (net *network) upTo(i int, worked, length Time) Time {
+	if net.oneDay[i] {
+		return net.clock[i].sameDayBefore(worked, length)
+	}
+	return worked
 }
 
 // finishOf is when an activity that starts before that many quarter-hours of its calendar is done; at a moment if it
@@ -117,7 +142,7 @@ func (net *network) sort() error {
 // sorted is an order of activities in which each comes after its predecessors; not all of them where they wait for each
 // other in a circle.
 func sorted(before, after [][]arc) ([]int, bool) {
-	waits := make([]int, len(before))
+	waits := make([]int, len(before)) // for how many predecessors that have no place yet
 	var order []int
 	for i := range before {
 		if waits[i] = len(before[i]); waits[i] == 0 {
@@ -176,7 +201,8 @@ func (net *network) checkHeld() error {
 			continue
 		}
 		if _, twice := net.holders[h.Holder].blocked(max(0, net.start[h.From]), Never, 0); twice {
-			return fmt.Errorf("reading %s: it has %.60q, which others have at that time; give it free first, or add one",
+			return fmt.Errorf("reading %s: it has %.60q, which others have at that time; give it free first, or add "+
+				"one",
 				net.load.place(h.From), net.load.Holders[h.Holder].Title)
 		}
 	}
@@ -188,8 +214,9 @@ func (net *network) checkHeld() error {
 func (net *network) mirrored(from Time) *network {
 	l := net.load
 	n := len(l.Activities)
-	m := &network{load: l, clock: make([]*Clock, n), length: net.length, floor: make([]Time, n), before: net.after,
-		after: net.before, fixed: net.fixed, start: make([]Time, n), finish: make([]Time, n), during: make([][]int, n),
+	m := &network{load: l, clock: make([]*Clock, n), oneDay: net.oneDay, length: net.length, floor: make([]Time, n),
+		before: net.after,
+		after:  net.before, fixed: net.fixed, start: make([]Time, n), finish: make([]Time, n), during: make([][]int, n),
 		whole: net.whole, closes: make([][]held, n), node: net.node, members: net.members}
 	for i := range l.Calendars {
 		c, err := l.Calendars[i].mirrored(int(from / Day)).Clock()
@@ -208,6 +235,7 @@ func (net *network) mirrored(from Time) *network {
 			m.closes[h.From] = append(m.closes[h.From], held{h.Holder, h.To})
 		}
 	}
+	// nobody waits there for what is held from before the load's begin, which is the mirror's end
 	m.order = slices.Clone(net.order)
 	slices.Reverse(m.order)
 	m.reserve()

@@ -50,6 +50,7 @@ func (o Objective) of(load *Load, finish []Time, breaches []Breach) (score Score
 			score.Total += int64(launch)
 		}
 	}
+	// of all activities: what follows a launch, as a despatch, empties the yard too
 	if o.Total == Makespan {
 		for _, f := range finish {
 			score.Total = max(score.Total, int64(f))

@@ -28,6 +28,7 @@ func (net *network) handovers(start, finish []Time) []Handover {
 	slices.SortFunc(list, func(i, j int) int {
 		return cmp.Or(cmp.Compare(start[i], start[j]), cmp.Compare(finish[i], finish[j]), cmp.Compare(rank[i], rank[j]))
 	})
+	// starts and finishes put all in one order in which no handover can lead back
 	f := &flow{net: net, start: start, finish: finish, order: list}
 	for r := range net.load.Resources {
 		f.resource(r)
@@ -38,6 +39,7 @@ func (net *network) handovers(start, finish []Time) []Handover {
 	return f.found
 }
 
+// flow follows people and places from one activity to the next.
 type flow struct {
 	net           *network
 	start, finish []Time
@@ -73,8 +75,8 @@ func (f *flow) holder(h int) {
 	}
 }
 
-// take hands units over to an activity, until the end of the same or another one, and gives all uses after that. What is
-// fixed and finds too few shares those of others.
+// take hands units over to an activity, until the end of the same or another one, and gives all uses after that. What
+// is fixed and finds too few shares those of others.
 func (f *flow) take(uses []use, to, last, units int, h Handover) []use {
 	got := 0
 	for _, k := range f.idle(uses, to) {
@@ -102,8 +104,10 @@ func (f *flow) take(uses []use, to, last, units int, h Handover) []use {
 	return slices.DeleteFunc(append(uses, taken), func(u use) bool { return u.units == 0 })
 }
 
-// idle are the uses that are over when an activity starts, by index: first those that it waits for anyway, then the last.
+// idle are the uses that are over when an activity starts, by index: first those that it waits for anyway, then the
+// last.
 func (f *flow) idle(uses []use, to int) []int {
+	// an arc beside a link costs nothing: the two are tied to each other anyway
 	waits := func(u use) int {
 		for _, a := range f.net.before[to] {
 			if slices.Contains(u.by, a.other) {

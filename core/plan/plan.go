@@ -10,13 +10,13 @@
 // and dates to [Time]. It proves no schedule the best: it looks through a bounded number of them, and the same load
 // gives the same schedule on every machine. Capacities do not change from week to week, but shops close on days.
 //
-// Sources: serial generation and priority rules, R. Kolisch, Serial and parallel resource-constrained project scheduling
-// methods revisited, European Journal of Operational Research 90 (1996), 320-333; forward-backward improvement,
-// V. Valls, F. Ballestín, S. Quintanilla, Justification and RCPSP, ibid. 165 (2005), 375-386; the search, S. Hartmann,
-// A competitive genetic algorithm for resource-constrained project scheduling, Naval Research Logistics 45 (1998),
-// 733-750; maximum lags, B. Franck, K. Neumann, C. Schwindt, Truncated branch-and-bound, schedule-construction, and
-// schedule-improvement procedures for resource-constrained project scheduling, OR Spektrum 23 (2001), 297-324. Cited
-// from memory.
+// Sources: serial generation and priority rules, R. Kolisch, Serial and parallel resource-constrained project
+// scheduling methods revisited, European Journal of Operational Research 90 (1996), 320-333; forward-backward
+// improvement, V. Valls, F. Ballestín, S. Quintanilla, Justification and RCPSP, ibid. 165 (2005), 375-386; the
+// search, S. Hartmann, A competitive genetic algorithm for resource-constrained project scheduling, Naval Research
+// Logistics 45 (1998), 733-750; maximum lags, B. Franck, K. Neumann, C. Schwindt, Truncated branch-and-bound,
+// schedule-construction, and schedule-improvement procedures for resource-constrained project scheduling, OR Spektrum
+// 23 (2001), 297-324. Cited from memory.
 package plan
 
 // Time is a moment or a length of time in quarter-hours of the clock. Moments count from the Monday 00:00 with which a
@@ -83,7 +83,7 @@ type State int
 const (
 	Open  State = iota // not begun: the schedule says when it is
 	Begun              // Start is fixed; Duration is what remains from then on, or from the load's begin if it is later
-	Done               // Start and Finish are fixed
+	Done               // Start and Finish are fixed: it is past, or others rely on it and it stays where it is planned
 )
 
 // Activity is one piece of work that is not interrupted by other work: once begun it goes on in each open hour of its
@@ -94,6 +94,7 @@ type Activity struct {
 	Calendar      int
 	Duration      Time // worked time of the calendar: hours of work by the number of people on it
 	Demands       []Demand
+	OneDay        bool // begun and done on one day, as a coat or a laminate is: not in the evening and the next morning
 	After         []Link
 	Earliest      Time // not before: when the material arrives, or the order begins
 	State         State

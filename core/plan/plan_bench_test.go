@@ -55,3 +55,42 @@ func benchYard(b *testing.B, boats int, effort plan.Effort) {
 		b.ReportMetric(float64(len(s.Breaches)), "breaches")
 	}
 }
+
+// BenchmarkPlayer replays the plan of a yard of twelve boats as the effect of one option does.
+func BenchmarkPlayer(b *testing.B) {
+	load := yard(12, 1)
+	s, err := plan.Solve(load, plan.Objective{}, plan.Quick)
+	if err != nil {
+		b.Fatal(err)
+	}
+	p, err := plan.NewPlayer(load, s)
+	if err != nil {
+		b.Fatal(err)
+	}
+	durations := durationsOf(load)
+	durations[30] += 8
+	for b.Loop() {
+		if _, err := p.Replay(durations); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+// BenchmarkSimulate plays the plan of a yard of twelve boats through a thousand times.
+func BenchmarkSimulate(b *testing.B) {
+	load := yard(12, 1)
+	s, err := plan.Solve(load, plan.Objective{}, plan.Quick)
+	if err != nil {
+		b.Fatal(err)
+	}
+	spreads := make([]plan.Spread, len(load.Activities))
+	for i := range spreads {
+		d := load.Activities[i].Duration
+		spreads[i] = plan.Spread{Low: d * 3 / 4, Likely: d, High: 2 * d}
+	}
+	for b.Loop() {
+		if _, err := plan.Simulate(load, s, spreads, plan.Simulation{Runs: 1000}); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

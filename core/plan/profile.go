@@ -80,6 +80,7 @@ func (p *profile) split(t Time) int {
 	if p.at[k] == t {
 		return k
 	}
+	// a few hundred segments are moved in less time than a tree would take to find one
 	p.at = slices.Insert(p.at, k+1, t)
 	p.free = slices.Insert(p.free, k+1, p.free[k])
 	return k + 1

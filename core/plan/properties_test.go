@@ -158,7 +158,8 @@ func TestMoreHoursNeverLaunchEarlier(t *testing.T) {
 	})
 }
 
-// A launch does not move while an activity takes no longer than its float, and moves when it takes longer.
+// A launch does not move while an activity begins no later than its float lets it, or takes no longer; and moves when
+// it does. What is done on one day may take longer up to its evening only.
 func TestFloatIsWhatALaunchHas(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		load, s := draw(t, kinds{begun: true})
@@ -173,30 +174,52 @@ func TestFloatIsWhatALaunchHas(t *testing.T) {
 		launch := load.Boats[boat].Launch
 		for i := range floats {
 			a := &load.Activities[i]
-			if a.Duration == 0 || a.State != plan.Open {
+			if a.State != plan.Open {
 				continue
 			}
-			finish := func(by plan.Time) plan.Time {
-				durations := durationsOf(load)
-				durations[i] += by
-				r, err := plan.Replay(load, s, durations)
-				if err != nil {
-					t.Fatal(err)
+			ways := map[string]func(by plan.Time) plan.Time{
+				"begins later": func(by plan.Time) plan.Time { return launchAfterDelay(t, load, s, i, launch, by) }}
+			if a.Duration > 0 && !a.OneDay {
+				ways["takes longer"] = func(by plan.Time) plan.Time {
+					durations := durationsOf(load)
+					durations[i] += by
+					return replayed(t, load, s, durations).Finish[launch]
 				}
-				return r.Finish[launch]
 			}
-			if floats[i] == plan.Never {
-				if finish(500) != s.Finish[launch] {
-					t.Fatalf("activity %d moves a launch that does not depend on it", i)
+			for way, at := range ways {
+				if floats[i] == plan.Never {
+					if at(500) != s.Finish[launch] {
+						t.Fatalf("activity %d %s and moves a launch that does not depend on it", i, way)
+					}
+				} else if floats[i] < 0 || at(floats[i]) != s.Finish[launch] || at(floats[i]+1) <= s.Finish[launch] {
+					t.Fatalf("the float of activity %d, which %s, is %d, the launch at %d, %d, %d", i, way, floats[i],
+						s.Finish[launch], at(floats[i]), at(floats[i]+1))
 				}
-				continue
-			}
-			if floats[i] < 0 || finish(floats[i]) != s.Finish[launch] || finish(floats[i]+1) <= s.Finish[launch] {
-				t.Fatalf("the float of activity %d is %d, the launch at %d, %d, %d", i, floats[i], s.Finish[launch],
-					finish(floats[i]), finish(floats[i]+1))
 			}
 		}
 	})
+}
+
+// launchAfterDelay is a launch if an activity begins later by some worked time, or clock time where it takes none.
+func launchAfterDelay(t *rapid.T, load *plan.Load, s *plan.Schedule, i, launch int, by plan.Time) plan.Time {
+	a, late := &load.Activities[i], *s
+	late.Start = slices.Clone(s.Start)
+	if late.Start[i] += by; a.Duration > 0 {
+		clock, err := load.Calendars[a.Calendar].Clock()
+		if err != nil {
+			t.Fatal(err)
+		}
+		late.Start[i] = clock.Begin(clock.Worked(s.Start[i]) + by)
+	}
+	return replayed(t, load, &late, durationsOf(load)).Finish[launch]
+}
+
+func replayed(t *rapid.T, load *plan.Load, s *plan.Schedule, durations []plan.Time) *plan.Schedule {
+	r, err := plan.Replay(load, s, durations)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return r
 }
 
 // durationsOf are the durations of a load.
@@ -228,7 +251,14 @@ func TestWaitsAreReasons(t *testing.T) {
 				if a.Duration == 0 {
 					return at
 				}
-				return clock.Begin(clock.Worked(at))
+				for {
+					worked := clock.Worked(at)
+					at = clock.Begin(worked)
+					if last := clock.End(worked+a.Duration) - 1; !a.OneDay || last/plan.Day == at/plan.Day {
+						return at
+					}
+					at = (at/plan.Day + 1) * plan.Day
+				}
 			}
 			from := plan.Time(0) // until when it waits
 			switch w.Cause {

@@ -20,7 +20,8 @@ func randomLoad(t *rapid.T, k kinds) *plan.Load {
 	for c := range between(1, 2, "calendars") {
 		from := plan.Time(between(0, 40, "opens"))
 		noon := from + plan.Time(between(1, 10, "noon"))
-		hours := []plan.Hours{{From: from, Until: noon}, {From: noon + plan.Time(between(0, 4, "break")), Until: noon + 20}}
+		hours := []plan.Hours{{From: from, Until: noon}, {From: noon + plan.Time(between(0, 4, "break")),
+			Until: noon + 20}}
 		closed := rapid.SliceOfN(rapid.IntRange(0, 20), 0, 4).Draw(t, "closed")
 		l.Calendars = append(l.Calendars, plan.Weekdays(fmt.Sprintf("calendar %d", c+1), closed, hours...))
 	}
@@ -43,16 +44,22 @@ func randomBoat(t *rapid.T, l *plan.Load, boat int, k kinds) {
 	for i := range n {
 		a := plan.Activity{Title: fmt.Sprintf("boat %d activity %d", boat, i), Boat: boat,
 			Calendar: between(0, len(l.Calendars)-1, "calendar"), Duration: plan.Time(between(0, 30, "duration"))}
+		if clock, err := l.Calendars[a.Calendar].Clock(); err == nil && between(0, 2, "one day") == 0 {
+			// as long as it may be on the shortest day of all
+			a.OneDay, a.Duration = true, min(a.Duration, clock.Worked(plan.Week)/7)
+		}
 		for r := range l.Resources {
 			if l.Resources[r].Calendar == a.Calendar && a.Duration > 0 && between(0, 2, "demand") > 0 {
-				a.Demands = append(a.Demands, plan.Demand{Resource: r, Units: between(1, l.Resources[r].Capacity, "crew")})
+				a.Demands = append(a.Demands, plan.Demand{Resource: r, Units: between(1, l.Resources[r].Capacity,
+					"crew")})
 			}
 		}
 		for p := max(0, i-3); p < i; p++ {
 			if between(0, 1, "link") == 0 {
 				continue
 			}
-			link := plan.Link{Activity: first + p, Min: plan.Time(between(0, 1, "waits") * between(0, 100, "least")), Max: plan.Never}
+			link := plan.Link{Activity: first + p, Min: plan.Time(between(0, 1, "waits") * between(0, 100, "least")),
+				Max: plan.Never}
 			if k.windows && between(0, 2, "window") == 0 {
 				link.Max = link.Min + plan.Time(between(0, 200, "most"))
 			}

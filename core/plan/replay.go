@@ -2,25 +2,47 @@ package plan
 
 import "fmt"
 
-// Replay is a schedule with other durations: its order is kept, and nothing begins before the schedule says, since people
-// and materials are called for then. What takes longer pushes what comes after it; a window that would run out moves its
-// earlier end, too. Where that cannot be, the window is a breach. Durations are worked time by activity: of what is begun
-// that remains, and those of what is done are not read.
+// Replay is a schedule with other durations: its order is kept, and nothing begins before the schedule says, since
+// people and materials are called for then. What takes longer pushes what comes after it; a window that would run out
+// moves its earlier end, too. Where that cannot be, the window is a breach. Durations are worked time by activity: of
+// what is begun that remains, and those of what is done are not read.
 //
 // No launch is earlier than in the schedule where every duration is at least that of the load; and where there are no
 // latest lags, longer durations never give an earlier launch than shorter ones. With [Solve] that does not hold: a
 // longer activity makes its search take another way, and a heuristic may happen upon a better one; even with the same
-// list of priorities an activity that takes longer can let another one first by, to the good of the whole (R. L. Graham,
-// Bounds on multiprocessing timing anomalies, SIAM Journal on Applied Mathematics 17 (1969), 416-429). So what a choice
-// does to a launch is asked of Replay, and Solve makes the plan.
+// list of priorities an activity that takes longer can let another one first by, to the good of the whole (R. L.
+// Graham, Bounds on multiprocessing timing anomalies, SIAM Journal on Applied Mathematics 17 (1969), 416-429). So
+// what a choice does to a launch is asked of Replay, and Solve makes the plan.
 func Replay(load *Load, s *Schedule, durations []Time) (*Schedule, error) {
+	p, err := NewPlayer(load, s)
+	if err != nil {
+		return nil, err
+	}
+	return p.Replay(durations)
+}
+
+// Player replays one schedule many times, as the effects of options ask for. It must not be used by two at once.
+type Player struct {
+	schedule *Schedule
+	r        *replayer
+}
+
+// NewPlayer makes a schedule of a load ready. It fails where the two do not belong together.
+func NewPlayer(load *Load, s *Schedule) (*Player, error) {
 	net, err := compile(load)
 	if err != nil {
 		return nil, err
 	}
-	if err := net.checkSchedule(s); err != nil {
+	r, err := net.ordered(s)
+	if err != nil {
 		return nil, err
 	}
+	return &Player{s, r}, nil
+}
+
+// Replay is the schedule with other durations: see [Replay].
+func (p *Player) Replay(durations []Time) (*Schedule, error) {
+	load := p.r.net.load
 	if len(durations) != len(load.Activities) {
 		return nil, fmt.Errorf("replaying a schedule: there are %d durations for %d activities", len(durations),
 			len(load.Activities))
@@ -31,12 +53,17 @@ func Replay(load *Load, s *Schedule, durations []Time) (*Schedule, error) {
 				load.place(i), d, maxLength)
 		}
 	}
-	r, err := net.replayer(s.Order, s.Breaches)
-	if err != nil {
+	p.r.run(durations, p.schedule.Start, true)
+	return p.r.schedule(p.schedule.Order), nil
+}
+
+// ordered is the replayer of a schedule that comes from outside.
+func (net *network) ordered(s *Schedule) (*replayer, error) {
+	// a schedule is kept in a file for weeks, and the load beside it changes
+	if err := net.checkSchedule(s); err != nil {
 		return nil, err
 	}
-	r.run(durations, s.Start, true)
-	return r.schedule(s.Order), nil
+	return net.replayer(s.Order, s.Breaches)
 }
 
 // settle makes of what a search found the schedule of its order: everything as early as that lets it.
@@ -54,11 +81,13 @@ func settle(net *network, found *solution) (*Schedule, error) {
 func (net *network) checkSchedule(s *Schedule) error {
 	n := len(net.order)
 	if len(s.Start) != n || len(s.Finish) != n {
-		return fmt.Errorf("reading a schedule: it has %d activities and the load %d; plan the load again", len(s.Start), n)
+		return fmt.Errorf("reading a schedule: it has %d activities and the load %d; plan the load again",
+			len(s.Start), n)
 	}
 	for _, h := range s.Order {
 		if h.From < 0 || h.From >= n || h.To < 0 || h.To >= n {
-			return fmt.Errorf("reading a schedule: activity %d hands over to %d of %d; plan the load again", h.From, h.To, n)
+			return fmt.Errorf("reading a schedule: activity %d hands over to %d of %d; plan the load again", h.From,
+				h.To, n)
 		}
 	}
 	return nil
@@ -92,10 +121,12 @@ func (net *network) replayer(order []Handover, breaches []Breach) (*replayer, er
 		r.before[to] = append(r.before[to], arc{from, least, Never})
 		after[from] = append(after[from], arc{to, least, Never})
 	}
+	// a window that the plan could not keep is not kept by moving its earlier end again and again
 	broken := map[[2]int]bool{}
 	for _, b := range breaches {
 		broken[[2]int{b.Predecessor, b.Activity}] = true
 	}
+	// what was booked by hand is not judged: no window between two that are fixed
 	for i, list := range net.before {
 		for _, a := range list {
 			add(a.other, i, a.min)
@@ -111,8 +142,9 @@ func (net *network) replayer(order []Handover, breaches []Breach) (*replayer, er
 	}
 	var ok bool
 	if r.order, ok = sorted(r.before, after); !ok {
-		return nil, fmt.Errorf("reading a schedule: its order goes in a circle with the links of the load; plan the load " +
-			"again")
+		return nil,
+			fmt.Errorf("reading a schedule: its order goes in a circle with the links of the load; plan the load " +
+				"again")
 	}
 	return r, nil
 }
@@ -121,8 +153,8 @@ func (net *network) replayer(order []Handover, breaches []Breach) (*replayer, er
 // end moves as well, since the two are tied to each other by more than the window.
 const pulls = 100
 
-// run computes the schedule for some durations, as early as floors, order and, where they are asked for, windows let it.
-// It is the least solution: every step only raises times, and raises them no farther than it must.
+// run computes the schedule for some durations, as early as floors, order and, where they are asked for, windows let
+// it. It is the least solution: every step only raises times, and raises them no farther than it must.
 func (r *replayer) run(durations, floor []Time, windows bool) {
 	left := make([]bool, len(r.windows))
 	for w := range r.windows {
@@ -146,7 +178,8 @@ func (r *replayer) run(durations, floor []Time, windows bool) {
 		if !again {
 			return
 		}
-		if round == pulls { // a circle of which this window is a part
+		// the two ends drive each other on: what is between them has grown longer than the window
+		if round == pulls {
 			left[worst] = true
 			clear(r.raised)
 			round = 0
@@ -160,7 +193,7 @@ func (net *network) startFor(i int, length, until Time) Time {
 		return until
 	}
 	c := net.clock[i]
-	return c.Begin(c.Worked(until-1) + 1 - length)
+	return c.Begin(net.from(i, max(0, c.Worked(until-1)+1-length), length))
 }
 
 // forward computes the times of all activities once.
@@ -170,7 +203,7 @@ func (r *replayer) forward(durations, floor []Time) {
 		if net.fixed[i] {
 			r.start[i], r.finish[i] = net.start[i], net.finish[i]
 			if net.load.Activities[i].State == Begun {
-				_, r.finish[i] = net.at(i, max(0, net.start[i]), durations[i])
+				r.finish[i] = net.begunUntil(i, durations[i])
 			}
 			continue
 		}
@@ -180,6 +213,15 @@ func (r *replayer) forward(durations, floor []Time) {
 		}
 		r.start[i], r.finish[i] = net.at(i, at, durations[i])
 	}
+}
+
+// begunUntil is when an activity under way is finished, if so much remains of it.
+func (net *network) begunUntil(i int, remaining Time) Time {
+	start := max(0, net.load.Activities[i].Start)
+	if remaining == 0 {
+		return start
+	}
+	return net.clock[i].End(net.clock[i].Worked(start) + remaining)
 }
 
 // schedule is what was computed last.

@@ -20,33 +20,40 @@ type rule struct {
 
 // facts are what rules read.
 type facts struct {
-	net                                *network
-	early, earlyEnd, late, lateEnd     []Time
-	successors, weight, nextWeight, up []Time
-	boats                              []Time // latest end of each boat
-	work                               []Time // of each boat
+	net                            *network
+	early, earlyEnd, late, lateEnd []Time
+	successors, weight, nextWeight []Time
+	promised                       []Time // latest finish where other boats have all the time that there is
+	boats                          []Time // latest end of each boat
+	work                           []Time // of each boat
 }
 
 // rules are tried in this order.
 var rules = []rule{
 	{"latest finish", func(f *facts) []Time { return f.lateEnd }},
+	{"promised boats first, then latest finish", func(f *facts) []Time { return f.promised }},
 	{"latest start", func(f *facts) []Time { return f.late }},
 	{"least slack", func(f *facts) []Time { return f.each(func(i int) Time { return f.late[i] - f.early[i] }) }},
-	{"greatest positional weight", func(f *facts) []Time { return f.each(func(i int) Time { return -f.nextWeight[i] }) }},
+	{"greatest positional weight",
+		func(f *facts) []Time { return f.each(func(i int) Time { return -f.nextWeight[i] }) }},
 	{"most work after it", func(f *facts) []Time { return f.each(func(i int) Time { return -f.weight[i] }) }},
 	{"most successors", func(f *facts) []Time { return f.each(func(i int) Time { return -f.successors[i] }) }},
 	{"earliest start", func(f *facts) []Time { return f.early }},
 	{"shortest", func(f *facts) []Time { return f.net.length }},
 	{"longest", func(f *facts) []Time { return f.each(func(i int) Time { return -f.net.length[i] }) }},
 	{"earliest due boat", func(f *facts) []Time { return f.each(func(i int) Time { return f.boats[f.boat(i)] }) }},
-	{"least work left in the boat", func(f *facts) []Time { return f.each(func(i int) Time { return f.work[f.boat(i)] }) }},
+	{"least work left in the boat",
+		func(f *facts) []Time { return f.each(func(i int) Time { return f.work[f.boat(i)] }) }},
 }
 
 // boatRules tell nothing of a load with one boat.
-var boatRules = map[string]bool{"earliest due boat": true, "least work left in the boat": true}
+var boatRules = map[string]bool{"promised boats first, then latest finish": true, "earliest due boat": true,
+	"least work left in the boat": true}
 
+// boat is that of an activity.
 func (f *facts) boat(i int) int { return f.net.load.Activities[i].Boat }
 
+// each makes keys of what a rule says of one activity.
 func (f *facts) each(key func(i int) Time) []Time {
 	list := make([]Time, len(f.net.order))
 	for i := range list {
@@ -63,10 +70,8 @@ func newFacts(net *network) *facts {
 	f := &facts{net: net, boats: make([]Time, len(l.Boats)), work: make([]Time, len(l.Boats)),
 		successors: make([]Time, n), weight: make([]Time, n), nextWeight: make([]Time, n)}
 	f.early, f.earlyEnd = net.forward()
-	last := Time(0)
 	for i, end := range f.earlyEnd {
 		f.boats[f.boat(i)] = max(f.boats[f.boat(i)], end)
-		last = max(last, end)
 		if !net.fixed[i] {
 			f.work[f.boat(i)] += net.length[i]
 		}
@@ -77,6 +82,13 @@ func newFacts(net *network) *facts {
 		}
 	}
 	f.late, f.lateEnd = net.backward(f.boats)
+	ends := slices.Clone(f.boats)
+	for k := range l.Boats {
+		if !l.Boats[k].Promised() {
+			ends[k] = maxMoment
+		}
+	}
+	_, f.promised = net.backward(ends)
 	for k := n - 1; k >= 0; k-- {
 		i := net.order[k]
 		f.weight[i], f.nextWeight[i] = net.length[i], net.length[i]
@@ -118,7 +130,8 @@ func (f *facts) ordered(keys []Time) []int {
 	return list
 }
 
-// heap is a binary heap of activities.
+// heap is a binary heap of activities, the least on top. The order between two of them is given with each call, since
+// it is another for each rule.
 type heap []int
 
 func (h *heap) push(i int, less func(i, j int) bool) {

@@ -5,8 +5,8 @@ import (
 	"slices"
 )
 
-// Effort bounds a search by the number of schedules that it makes, never by time: the same load and effort give the same
-// schedule on every machine. At least the first rule's schedule is made.
+// Effort bounds a search by the number of schedules that it makes, never by time: the same load and effort give the
+// same schedule on every machine. At least the first rule's schedule is made.
 type Effort int
 
 // Efforts that served: for a boat in a loaded yard while somebody waits, for the week's plan, for the night.
@@ -17,7 +17,10 @@ const (
 )
 
 // most lists in the population of the search.
-const population = 40
+const population = 24
+
+// sampled is how many lists with noise join the population at a time.
+const sampled = 6
 
 // stale is after how many lists without a new schedule a part of the population makes room for other ones.
 const stale = 200
@@ -38,10 +41,10 @@ type search struct {
 	bound     Score // no schedule is better
 }
 
-// Solve makes a schedule of a load that is good by an objective: by priority rules, each improved by justification; then
-// by a genetic search over lists of activities, which stops where no better schedule can exist or the effort is spent.
-// The error names what is wrong with the load, or the activity that found no place. A window that cannot be kept is a
-// breach of the schedule.
+// Solve makes a schedule of a load that is good by an objective: by priority rules, each improved by justification;
+// then by a genetic search over lists of activities, which stops where no better schedule can exist or the effort is
+// spent. The error names what is wrong with the load, or the activity that found no place. A window that cannot be
+// kept is a breach of the schedule.
 func Solve(load *Load, objective Objective, effort Effort) (*Schedule, error) {
 	net, err := compile(load)
 	if err != nil {
@@ -49,8 +52,9 @@ func Solve(load *Load, objective Objective, effort Effort) (*Schedule, error) {
 	}
 	s := &search{load: load, objective: objective, facts: newFacts(net), forth: newBuilder(net), effort: int(effort)}
 	if len(load.Activities) == 0 {
-		return &Schedule{}, nil
+		return &Schedule{}, nil // there is no list to begin with
 	}
+	// without scarcity no launch is earlier, so that no score is better
 	s.bound = objective.of(load, s.facts.earlyEnd, nil)
 	first := s.build(s.facts.ordered(rules[0].keys(s.facts)))
 	if first == nil {
@@ -74,8 +78,8 @@ func Solve(load *Load, objective Objective, effort Effort) (*Schedule, error) {
 // noPlace is the error of a load that cannot be scheduled: only of what is held from before its begin.
 func (s *search) noPlace() error {
 	i := max(0, s.forth.stuck)
-	return fmt.Errorf("scheduling %s: it finds no place, since what it needs is held by what waits for it; give a holder "+
-		"free, or add one", s.load.place(i))
+	return fmt.Errorf("scheduling %s: it finds no place, since what it needs is held by what waits for it; give a "+
+		"holder free, or add one", s.load.place(i))
 }
 
 // done says that the effort is spent or the best schedule cannot be bettered.
@@ -115,32 +119,31 @@ func (s *search) build(list []int) *solution {
 	return made
 }
 
-// tryRules makes the schedules of all priority rules; the first is made.
+// tryRules makes the schedules of all priority rules, of which the first is made, and then improves them, the best
+// first.
 func (s *search) tryRules(first *solution) {
-	for k, r := range rules {
-		if s.done() {
-			return
-		}
-		made := first
-		if len(s.load.Boats) == 1 && boatRules[r.name] {
+	s.keep(first)
+	for _, r := range rules[1:] {
+		if s.done() || len(s.load.Boats) == 1 && boatRules[r.name] {
 			continue
 		}
-		if k > 0 {
-			made = s.build(s.facts.ordered(r.keys(s.facts)))
+		if made := s.build(s.facts.ordered(r.keys(s.facts))); made != nil {
+			s.keep(made)
 		}
-		if made != nil {
-			s.keep(s.improved(made, 2))
-		}
+	}
+	for _, made := range slices.Clone(s.pool) {
+		s.keep(s.improved(made, 2))
 	}
 }
 
 // sample fills the population with schedules of the latest finish with noise, so that urgent work mostly comes first.
 func (s *search) sample() {
+	// noise up to half of the most slack that there is: less gives the same lists again, more gives any
 	spread := 1
 	for i, late := range s.facts.lateEnd {
 		spread = max(spread, int(late-s.facts.early[i])/2)
 	}
-	size := min(population, s.effort/12)
+	size := min(population, len(s.pool)+sampled)
 	for try := 0; try < size && len(s.pool) < size && !s.done(); try++ {
 		keys := slices.Clone(s.facts.lateEnd)
 		for i := range keys {
@@ -171,10 +174,17 @@ func (s *search) keep(made *solution) bool {
 // breed makes a list of two of the population, changes it a little, and keeps what becomes of it. It says whether that
 // is new.
 func (s *search) breed() bool {
+	// boats are moved and mixed as wholes: what makes one boat late is mostly another boat, not an activity
 	var list []int
-	switch {
-	case len(s.load.Boats) > 1 && s.dice.below(3) == 0:
-		list = s.advance(s.pool[s.parent()])
+	way := 0
+	if len(s.load.Boats) > 1 {
+		way = s.dice.below(4)
+	}
+	switch way {
+	case 1, 2:
+		list = s.move(s.pool[s.parent()])
+	case 3:
+		list = s.mix(s.pool[s.parent()], s.pool[s.parent()])
 	default:
 		list = s.cross(s.pool[s.parent()], s.pool[s.parent()])
 		s.mutate(list)
@@ -183,6 +193,7 @@ func (s *search) breed() bool {
 	if made == nil {
 		return false
 	}
+	// with slack for promises in half of the cases: it helps where boats crowd before their date, and costs elsewhere
 	if next := s.justify(made, s.dice.below(2) == 0); next != nil && !made.score.Less(next.score) {
 		made = next
 	}
@@ -229,8 +240,24 @@ func (s *search) mutate(list []int) {
 	}
 }
 
-// advance is the list of a solution with all that remains of one boat moved forward: of one that is late, if there is.
-func (s *search) advance(of *solution) []int {
+// mix takes each boat's starts from one of two solutions.
+func (s *search) mix(mother, father *solution) []int {
+	start := slices.Clone(mother.start)
+	other := make([]bool, len(s.load.Boats))
+	for k := range other {
+		other[k] = s.dice.below(2) == 0
+	}
+	for i := range start {
+		if other[s.load.Activities[i].Boat] {
+			start[i] = father.start[i]
+		}
+	}
+	return byStart(start, ranks(mother.list))
+}
+
+// move is the list of a solution with all that remains of one boat moved forward, of one that is late if there is, or
+// now and then backward, to make room.
+func (s *search) move(of *solution) []int {
 	boat := s.dice.below(len(s.load.Boats))
 	for try := range len(s.load.Boats) {
 		k := (boat + try) % len(s.load.Boats)
@@ -239,7 +266,11 @@ func (s *search) advance(of *solution) []int {
 			break
 		}
 	}
+	// by any part of the time until its launch: a little more often helps than the whole, but nobody knows which
 	by := Time(1 + s.dice.below(int(max(1, of.finish[s.load.Boats[boat].Launch]))))
+	if s.dice.below(3) == 0 {
+		by = -by
+	}
 	start := slices.Clone(of.start)
 	for i := range start {
 		if s.load.Activities[i].Boat == boat {

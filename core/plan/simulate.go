@@ -10,10 +10,10 @@ import (
 //
 // Each activity draws its duration from the beta distribution of its spread. In each run a boat has one draw that is
 // common to its activities, and so has a shop (a calendar); an activity takes that of its boat with a probability of
-// Boat per cent, that of its shop with Shop per cent, and otherwise one of its own. So two activities of one boat have a
-// rank correlation of (Boat/100)², and two of one shop (Shop/100)². Zero, the default, is what textbooks assume: all
-// are independent. Hours that go wrong together, since a boat is a new one or a man is, make launches vary more than
-// that: sums of independent hours hardly do.
+// Boat per cent, that of its shop with Shop per cent, and otherwise one of its own. So two activities of one boat
+// have a rank correlation of (Boat/100)², and two of one shop (Shop/100)². Zero, the default, is what textbooks
+// assume: all are independent. Hours that go wrong together, since a boat is a new one or a man is, make launches
+// vary more than that: sums of independent hours hardly do.
 type Simulation struct {
 	Runs       int
 	Number     uint64 // the same number draws the same durations
@@ -33,8 +33,8 @@ type Outcome struct {
 }
 
 // Simulate plays a schedule through with durations that vary, and gives the outcome of each boat. The order is kept:
-// everything begins as soon as what comes before it is done, earlier or later than the schedule says, but not before its
-// release. Nobody knows in advance that a coat will be late: windows that run out are counted, and delay nothing.
+// everything begins as soon as what comes before it is done, earlier or later than the schedule says, but not before
+// its release. Nobody knows in advance that a coat will be late: windows that run out are counted, and delay nothing.
 //
 // An activity's draw depends on the number, the run, and its index alone, so that two loads that differ in an estimate
 // are compared under the same luck, and a higher estimate never gives an earlier launch.
@@ -43,14 +43,11 @@ func Simulate(load *Load, s *Schedule, spreads []Spread, how Simulation) ([]Outc
 	if err != nil {
 		return nil, err
 	}
-	if err := net.checkSchedule(s); err != nil {
-		return nil, err
-	}
 	d, err := newDraws(load, spreads, how)
 	if err != nil {
 		return nil, err
 	}
-	r, err := net.replayer(s.Order, s.Breaches)
+	r, err := net.ordered(s)
 	if err != nil {
 		return nil, err
 	}
@@ -109,18 +106,21 @@ func newDraws(load *Load, spreads []Spread, how Simulation) (*draws, error) {
 	case how.Runs < 1 || how.Runs > maxRuns:
 		return nil, fmt.Errorf("simulating a schedule: %d runs; give 1 to %d", how.Runs, maxRuns)
 	case how.Boat < 0 || how.Shop < 0 || how.Boat+how.Shop > 100:
-		return nil, fmt.Errorf("simulating a schedule: %d %% are common to a boat and %d %% to a shop; give 0 to 100 together",
-			how.Boat, how.Shop)
+		return nil,
+			fmt.Errorf("simulating a schedule: %d %% are common to a boat and %d %% to a shop; give 0 to 100 together",
+				how.Boat, how.Shop)
 	case len(spreads) != len(load.Activities):
 		return nil, fmt.Errorf("simulating a schedule: there are %d spreads for %d activities", len(spreads),
 			len(load.Activities))
 	}
 	d := &draws{load, how, spreads, make([]*betaTable, len(spreads))}
+	// most estimates of a book have one of a few shapes, such as 3/4, 1, 3/2 of the hours
 	byShare := map[float64]*betaTable{}
 	for i, s := range spreads {
 		if s.Low < 0 || s.Likely < s.Low || s.High < s.Likely || s.High > maxLength {
-			return nil, fmt.Errorf("simulating %s: its hours are %d, %d, %d quarter-hours; give low, likely and high in "+
-				"order, up to %d", load.place(i), s.Low, s.Likely, s.High, maxLength)
+			return nil,
+				fmt.Errorf("simulating %s: its hours are %d, %d, %d quarter-hours; give low, likely and high in "+
+					"order, up to %d", load.place(i), s.Low, s.Likely, s.High, maxLength)
 		}
 		if s.High == s.Low {
 			continue
@@ -147,6 +147,7 @@ func (d *draws) durations(run int, to []Time) {
 			}
 			continue
 		}
+		// the choice of the draw comes of the same luck, so that it stays where an estimate changes
 		luck := throw(own, i)
 		a := &d.load.Activities[i]
 		switch pick := int(mixed(luck^math.MaxUint64) % 100); {

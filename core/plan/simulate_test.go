@@ -79,7 +79,8 @@ func TestBetaHasItsMoments(t *testing.T) {
 		near(t, fmt.Sprintf("variance at %v", share), o.Variance/unit/unit, p.BetaVariance(), 0.03*p.BetaVariance())
 	}
 	// Source: quantiles of beta(1, 5), 1 - (1 - u)^(1/5), and the median of the third of five, 1/2
-	for likely, want := range map[float64][2]float64{0: {1 - math.Pow(0.5, 0.2), 1 - math.Pow(0.2, 0.2)}, 0.5: {0.5, 0.6741}} {
+	for likely, want := range map[float64][2]float64{0: {1 - math.Pow(0.5, 0.2), 1 - math.Pow(0.2, 0.2)}, 0.5: {0.5,
+		0.6741}} {
 		l, spreads := chain([]plan.ThreePoint{{Low: 0, Likely: likely, High: 1}}, 100_000)
 		o := simulated(t, l, spreads, plan.Simulation{Runs: runs, Number: 5})[0]
 		near(t, fmt.Sprintf("P50 at %v", likely), float64(o.P50)/100_000, want[0], 0.004)
@@ -113,7 +114,8 @@ func TestSimulationsCompare(t *testing.T) {
 			return
 		}
 		n := len(load.Activities)
-		how := plan.Simulation{Runs: 20, Number: rapid.Uint64().Draw(t, "number"), Boat: rapid.IntRange(0, 50).Draw(t, "boat"),
+		how := plan.Simulation{Runs: 20, Number: rapid.Uint64().Draw(t, "number"), Boat: rapid.IntRange(0, 50).Draw(t,
+			"boat"),
 			Shop: rapid.IntRange(0, 50).Draw(t, "shop")}
 		still, err := plan.Simulate(load, s, make([]plan.Spread, n), how)
 		if err != nil {
@@ -122,7 +124,8 @@ func TestSimulationsCompare(t *testing.T) {
 		spreads := make([]plan.Spread, n)
 		for i := range spreads {
 			if d := load.Activities[i].Duration; d > 0 {
-				spreads[i] = plan.Spread{Low: (d + 1) / 2, Likely: d, High: d + plan.Time(rapid.IntRange(0, 40).Draw(t, "high"))}
+				spreads[i] = plan.Spread{Low: (d + 1) / 2, Likely: d, High: d + plan.Time(rapid.IntRange(0,
+					40).Draw(t, "high"))}
 			}
 		}
 		some, err := plan.Simulate(load, s, spreads, how)
@@ -136,7 +139,8 @@ func TestSimulationsCompare(t *testing.T) {
 		for i := range spreads {
 			if spreads[i].High > 0 {
 				by := plan.Time(rapid.IntRange(0, 10).Draw(t, "more"))
-				spreads[i] = plan.Spread{Low: spreads[i].Low + by, Likely: spreads[i].Likely + by, High: spreads[i].High + by}
+				spreads[i] = plan.Spread{Low: spreads[i].Low + by, Likely: spreads[i].Likely + by,
+					High: spreads[i].High + by}
 			}
 		}
 		more, err := plan.Simulate(load, s, spreads, how)

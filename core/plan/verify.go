@@ -2,9 +2,9 @@ package plan
 
 import "fmt"
 
-// Verify says what is wrong with a schedule of a load: the first thing that breaks a link, a window that is not named as
-// a breach, a capacity, a holding, a calendar, a release or a fixed time. It shares no code with what makes schedules: it
-// walks through the quarter-hours one by one. It takes the load as [Load.Check] lets it pass.
+// Verify says what is wrong with a schedule of a load: the first thing that breaks a link, a window that is not named
+// as a breach, a capacity, a holding, a calendar, a release or a fixed time. It shares no code with what makes
+// schedules: it walks through the quarter-hours one by one. It takes the load as [Load.Check] lets it pass.
 //
 // What is begun or done is as it was booked: it is not judged by calendar and capacity, but what it takes is gone.
 func Verify(load *Load, s *Schedule) error {
@@ -30,6 +30,7 @@ type quarter struct {
 	at       Time
 }
 
+// verifier counts what a schedule books.
 type verifier struct {
 	load   *Load
 	s      *Schedule
@@ -61,6 +62,7 @@ func (v *verifier) activity(i int) error {
 	if err := v.links(i); err != nil {
 		return err
 	}
+	// what was booked must stand in the schedule as it was booked
 	switch {
 	case a.State == Done && (start != a.Start || finish != a.Finish):
 		return fmt.Errorf("it was done from %d to %d, and the schedule has %d to %d", a.Start, a.Finish, start, finish)
@@ -71,6 +73,7 @@ func (v *verifier) activity(i int) error {
 	case a.Duration == 0 && a.State == Open && start != finish:
 		return fmt.Errorf("it takes no time and is done from %d to %d", start, finish)
 	}
+	// work done before the load's begin took nobody who is planned now
 	worked := Time(0)
 	for at := max(start, 0); at < finish; at++ {
 		if !v.open(a.Calendar, at) {
@@ -83,12 +86,29 @@ func (v *verifier) activity(i int) error {
 		}
 	}
 	if a.State != Done && worked != a.Duration {
-		return fmt.Errorf("from %d to %d there are %d quarter-hours of work; it takes %d", start, finish, worked, a.Duration)
+		return fmt.Errorf("from %d to %d there are %d quarter-hours of work; it takes %d", start, finish, worked,
+			a.Duration)
+	}
+	if a.OneDay && a.State == Open && a.Duration > 0 && start/96 != (finish-1)/96 &&
+		a.Duration <= v.longestDay(a.Calendar) {
+		return fmt.Errorf("it is done on one day, and the schedule has it from %d to %d", start, finish)
 	}
 	if a.State == Open && a.Duration > 0 && (!v.open(a.Calendar, start) || !v.open(a.Calendar, finish-1)) {
 		return fmt.Errorf("it is done from %d to %d, and begins or ends while the shop is closed", start, finish)
 	}
 	return nil
+}
+
+// longestDay counts the quarter-hours of the longest weekday.
+func (v *verifier) longestDay(calendar int) (longest Time) {
+	for _, hours := range v.load.Calendars[calendar].Week {
+		sum := Time(0)
+		for _, h := range hours {
+			sum += h.Until - h.From
+		}
+		longest = max(longest, sum)
+	}
+	return longest
 }
 
 // links looks at what an activity comes after. Two that are fixed were booked by hand.
@@ -101,7 +121,8 @@ func (v *verifier) links(i int) error {
 			continue
 		}
 		if lag < link.Min {
-			return fmt.Errorf("it starts %d after activity %d, %.60q; at least %d are needed", lag, link.Activity, p.Title,
+			return fmt.Errorf("it starts %d after activity %d, %.60q; at least %d are needed", lag, link.Activity,
+				p.Title,
 				link.Min)
 		}
 		if lag > link.Max && !v.named(i, link.Activity, lag-link.Max) {
@@ -145,6 +166,7 @@ func first(all map[quarter]int, wrong func(q quarter) bool) (least quarter, foun
 
 // holdings looks at the boats of each place in each quarter-hour of the clock.
 func (v *verifier) holdings() error {
+	// a mould is held at night and on Sundays, too: every quarter-hour of the clock counts
 	boats, decided := map[quarter]int{}, map[quarter]bool{}
 	for _, h := range v.load.Holdings {
 		for at := max(v.s.Start[h.From], 0); at < v.s.Finish[h.To]; at++ {
@@ -156,7 +178,8 @@ func (v *verifier) holdings() error {
 	over := func(q quarter) bool { return boats[q] > v.load.Holders[q.resource].Units && decided[q] }
 	if q, found := first(boats, over); found {
 		h := &v.load.Holders[q.resource]
-		return fmt.Errorf("verifying holder %d, %.60q: it has %d of %d at %d", q.resource, h.Title, boats[q], h.Units, q.at)
+		return fmt.Errorf("verifying holder %d, %.60q: it has %d of %d at %d", q.resource, h.Title, boats[q], h.Units,
+			q.at)
 	}
 	return nil
 }

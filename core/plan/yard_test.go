@@ -47,10 +47,12 @@ func yard(boats int, number uint64) *plan.Load {
 			hours = short
 		}
 		l.Calendars = append(l.Calendars, plan.Weekdays(title, closed, hours...))
-		l.Resources = append(l.Resources, plan.Resource{Title: title, Calendar: s, Capacity: []int{8, 10, 5, 4, 3, 3}[s]})
+		l.Resources = append(l.Resources, plan.Resource{Title: title, Calendar: s, Capacity: []int{8, 10, 5, 4, 3,
+			3}[s]})
 	}
 	l.Calendars = append(l.Calendars, plan.Always())
-	for _, h := range []string{"hull mould A", "hull mould B", "hull mould C", "deck mould A", "deck mould B", "deck mould C",
+	for _, h := range []string{"hull mould A", "hull mould B", "hull mould C", "deck mould A", "deck mould B",
+		"deck mould C",
 		"paint bay", "tank", "welding bench"} {
 		l.Holders = append(l.Holders, plan.Holder{Title: h, Units: 1 + len(h)%2})
 	}
@@ -63,7 +65,7 @@ func yard(boats int, number uint64) *plan.Load {
 // addBoat adds the 60 activities of one boat.
 func addBoat(l *plan.Load, boat int, r *rand.Rand) {
 	first, model := len(l.Activities), r.IntN(3)
-	order := plan.Time(boat) * 2 * plan.Day
+	order := plan.Time(boat) * 5 * plan.Day / 2
 	add := func(title string, shop, crew, hours int, after ...plan.Link) int {
 		a := plan.Activity{Title: title, Boat: boat, Calendar: shop, After: after, Earliest: order,
 			Duration: plan.Time(hours*4/crew + r.IntN(4) + 1)}
@@ -99,7 +101,8 @@ func addBoat(l *plan.Load, boat int, r *rand.Rand) {
 	last := []int{coat, deck}
 	for k := range 34 { // fitting out: in three strands that join
 		shop := []int{assembly, electrics, wood, trim, assembly}[k%5]
-		i := add(fmt.Sprintf("fit %d", k+1), shop, 1+r.IntN(2), 4+r.IntN(9), follows(last[r.IntN(len(last))], 0, plan.Never))
+		i := add(fmt.Sprintf("fit %d", k+1), shop, 1+r.IntN(2), 4+r.IntN(9), follows(last[r.IntN(len(last))], 0,
+			plan.Never))
 		if r.IntN(6) == 0 {
 			l.Activities[i].Earliest += plan.Time(r.IntN(40)) * plan.Day // material
 		}
