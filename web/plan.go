@@ -31,8 +31,8 @@ func planOrders(_ context.Context, c *console, args []string) error {
 	f := newFlags(c, "plan", "plan -orders DIR [-book DIR] [-day YYYY-MM-DD] [-effort quick|thorough|long] [-why ORDER] "+
 		"[-json | -ics]")
 	folder := f.String("orders", "", "folder of orders, each a file ending in .json")
-	dayText := f.String("day", "", "the day from which what is left is planned; none: the last one on which the orders "+
-		"say that something was done, so that the same orders give the same plan")
+	dayText := f.String("day", "", "the day from which what is left is planned; none: the one after the last of which the "+
+		"orders tell, so that the same orders give the same plan")
 	effort := oneOf(f, "effort", "how long it looks for a better plan", "thorough", "quick", "long")
 	why := f.String("why", "", "the number of an order: why it is launched then, operation by operation")
 	asJSON := f.Bool("json", false, "print the plan as JSON")
@@ -91,7 +91,7 @@ func loadOrders(c *console, f *flags, folder, dayText string) (*orders.Load, []o
 		return nil, nil, nil, err
 	}
 	read := orders.Read(files)
-	day := read.LastDay()
+	day := read.Day()
 	if dayText != "" {
 		if day, err = orders.ParseDay(dayText); err != nil {
 			return nil, nil, nil, f.wrong("-day: %w", err)

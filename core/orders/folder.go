@@ -65,9 +65,10 @@ func (f *Folder) twice() {
 	slices.SortStableFunc(f.Faults, func(x, y Fault) int { return strings.Compare(x.File, y.File) })
 }
 
-// LastDay is the last day on which the orders say that something happened: the day on which nothing that they tell of
-// is still to come.
-func (f *Folder) LastDay() (last Day) {
+// Day is the day from which the rest is planned where nobody says another: the one after the last of which the orders
+// tell. It follows from them alone, so that the same orders give the same plan.
+func (f *Folder) Day() Day {
+	var last Day
 	note := func(d Day) {
 		if last.Before(d) {
 			last = d
@@ -86,5 +87,5 @@ func (f *Folder) LastDay() (last Day) {
 			note(p.On)
 		}
 	}
-	return last
+	return last.Add(1)
 }

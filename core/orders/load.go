@@ -243,6 +243,16 @@ func (l *Load) add(b *Boat) {
 		ends = append(ends, b.First+i)
 	}
 	l.moment(b, boat, "launch", ends)
+	if done := l.Plan.Activities[b.First:launch]; !slices.ContainsFunc(done, func(a plan.Activity) bool {
+		return a.State != plan.Done
+	}) {
+		end := &l.Plan.Activities[launch] // it is in the water
+		end.State = plan.Done
+		for _, a := range done {
+			end.Finish = max(end.Finish, a.Finish)
+		}
+		end.Start = end.Finish
+	}
 	l.Boats = append(l.Boats, *b)
 	l.Plan.Boats = append(l.Plan.Boats, plan.Boat{Title: b.Order.Number, Launch: launch,
 		Due: l.at(b.Order.Promise().Monday().Add(7)), Weight: 1})
