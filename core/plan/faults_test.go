@@ -377,7 +377,10 @@ func TestYard(t *testing.T) {
 // computed on another one than it may run on.
 func TestSameOnEveryProcessor(t *testing.T) {
 	l := yard(25, 4)
-	s := solve(t, l)
+	s, err := plan.Solve(l, plan.Objective{}, 150) // beyond the rules, into the search
+	if err != nil {
+		t.Fatal(err)
+	}
 	spreads := make([]plan.Spread, len(l.Activities))
 	for i := range spreads {
 		d := l.Activities[i].Duration
@@ -392,7 +395,7 @@ func TestSameOnEveryProcessor(t *testing.T) {
 	for _, o := range outcomes {
 		fmt.Fprint(sum, o.P50, o.P80, o.Kept, o.Missed)
 	}
-	if got, want := sum.Sum64(), uint64(0xa3ca21c40386a0f3); got != want {
+	if got, want := sum.Sum64(), uint64(0x4a2544cbfe4005cf); got != want {
 		t.Errorf("the plan has the digest %#x, want %#x", got, want)
 	}
 }

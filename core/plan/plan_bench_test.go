@@ -19,7 +19,7 @@ func BenchmarkPlan(b *testing.B) {
 	for _, c := range []struct {
 		boats  int
 		effort plan.Effort
-	}{{12, plan.Quick}, {12, plan.Thorough}, {200, plan.Quick}, {200, 120}} {
+	}{{12, plan.Quick}, {12, plan.Thorough}, {200, plan.Quick}, {200, 60}} {
 		b.Run(fmt.Sprintf("yard-%d-%d", c.boats, c.effort), func(b *testing.B) { benchYard(b, c.boats, c.effort) })
 	}
 }

@@ -200,8 +200,16 @@ func (s *search) breed() bool {
 	return s.keep(made)
 }
 
-// parent is the better of two that are drawn.
-func (s *search) parent() int { return min(s.dice.below(len(s.pool)), s.dice.below(len(s.pool))) }
+// parent is the better of two that are drawn; of three where there are several boats, since fewer schedules are made of
+// such a load, and the population must become good sooner.
+func (s *search) parent() int {
+	n := len(s.pool)
+	k := min(s.dice.below(n), s.dice.below(n))
+	if len(s.load.Boats) > 1 {
+		k = min(k, s.dice.below(n))
+	}
+	return k
+}
 
 // cross takes the begin and the end of one list and the middle of another: two-point crossover.
 //
