@@ -100,9 +100,9 @@ func (f *flow) take(uses []use, to, last, units int, h Handover) []use {
 	return slices.DeleteFunc(append(uses, taken), func(u use) bool { return u.units == 0 })
 }
 
-// share has an activity stand beside those that had some units last, first those of a list: who comes after has to wait
-// for all of them. So it is with what takes no time yet: while it does not it stands in nobody's way, and when it does it
-// waits for those before it, who hand over to it.
+// share has an activity stand beside those that had some units last, first those of a list: who comes after has to
+// wait for all of them. So it is with what takes no time yet: while it does not it stands in nobody's way, and when it
+// does it waits for those before it, who hand over to it.
 func (f *flow) share(uses []use, first []int, to, units int, h *Handover) []use {
 	order := slices.Clone(first)
 	for k := range uses {

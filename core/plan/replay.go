@@ -5,7 +5,8 @@ import "fmt"
 // Replay is a schedule with other durations: its order is kept, and nothing begins before the schedule says, since
 // people and materials are called for then. What takes longer pushes what comes after it; a window that would run out
 // moves its earlier end, too. Where that cannot be, the window is a breach. Durations are worked time by activity: of
-// what is begun that remains, and those of what is done are not read.
+// what is begun that remains, and those of what is done are not read. What takes no time in the load may get hours,
+// and then waits for its people as well.
 //
 // No launch is earlier than in the schedule where every duration is at least that of the load; and where there are no
 // latest lags, longer durations never give an earlier launch than shorter ones. With [Solve] that does not hold: a
@@ -105,7 +106,7 @@ type replayer struct {
 	net           *network
 	order         []int
 	before        [][]arc // links and handovers
-	working       [][]int // who hands over to what takes no time in the load: it waits for them only if it takes some
+	working       [][]int // who hands over to what takes no time in the load: it waits for them if it takes some
 	windows       []window
 	start, finish []Time
 	raised        []Time // starts that a window asks for
@@ -115,8 +116,8 @@ type replayer struct {
 // this load.
 func (net *network) replayer(order []Handover, breaches []Breach) (*replayer, error) {
 	n := len(net.order)
-	r := &replayer{net: net, before: make([][]arc, n), working: make([][]int, n), start: make([]Time, n), finish: make([]Time, n),
-		raised: make([]Time, n)}
+	r := &replayer{net: net, before: make([][]arc, n), working: make([][]int, n), start: make([]Time, n),
+		finish: make([]Time, n), raised: make([]Time, n)}
 	after := make([][]arc, n)
 	add := func(from, to int, least Time) {
 		r.before[to] = append(r.before[to], arc{from, least, Never})
