@@ -37,14 +37,16 @@ func TestFirefox(t *testing.T) {
 			t.Errorf("with a damaged engine the total is %s, want %s", damaged, whole)
 		}
 	})
-	var saved string
-	t.Run("a quotation without a network", func(t *testing.T) { saved = quotesOffline(t) })
+	key := testKey(t, "ours")
+	sealed := sealedSite(t, withKey(key))
+	var quotation *quote.Quote
+	t.Run("a quotation without a network", func(t *testing.T) { quotation = quotesOffline(t, sealed) })
 	t.Run("the yard opens the quotation", func(t *testing.T) {
-		if saved == "" {
+		if quotation == nil {
 			t.Skip("there is no quotation")
 		}
-		opensTheFile(t, newWindow(t), server.URL,
-			write(t, filepath.Join(t.TempDir(), "quotation.json"), saved))
+		sign(t, quotation, key)
+		opensTheFile(t, sealed, write(t, filepath.Join(t.TempDir(), "quotation.json"), string(quotation.Encode())))
 	})
 }
 
@@ -205,15 +207,25 @@ func waysOut(p *window) {
 	}
 }
 
-// quotesOffline keeps the show desk, takes the network away, and issues a quotation; it gives the yard's file.
-func quotesOffline(t *testing.T) (saved string) {
-	h := newHost(t, map[string]site{"/": siteOf(t)})
+// unlocks opens a sealed desk by its phrase.
+func (p *window) unlocks(phrase string) {
+	p.Helper()
+	p.await(`document.activeElement?.id === "phrase"`)
+	p.keys(phrase + keyEnter)
+	p.await(answered)
+}
+
+// quotesOffline keeps the show desk, takes the network away, and issues a quotation; it gives what is in the yard's file.
+func quotesOffline(t *testing.T, s site) *quote.Quote {
+	h := newHost(t, map[string]site{"/": s})
 	p := newWindow(t)
-	p.open(h.URL + "/show.html")
+	p.goes(h.URL + "/show.html")
+	p.unlocks(showPhrase)
 	p.await(isKept)
 	p.await(`navigator.serviceWorker.controller?.state === "activated"`)
 	h.die(t)
-	p.reload()
+	p.must("browsingContext.reload", object{"context": p.id, "wait": "complete"}, nil)
+	p.unlocks(showPhrase)
 	p.hull("reed-65")
 	p.choose("bank", "bank-lfp-20")
 	p.unfold("discounts-details")
@@ -236,23 +248,28 @@ func quotesOffline(t *testing.T) (saved string) {
 		}
 	}
 	p.take("quotation")
-	saved = p.saves(`#paper-files a[download$=".json"]`)
-	q, err := quote.Decode([]byte(saved))
+	q, err := quote.Decode([]byte(p.saves(`#paper-files a[download$=".json"]`)))
 	if err != nil {
 		t.Fatal(err)
 	}
 	if got := plain(amountOf(p.total())); !strings.HasPrefix(strings.ReplaceAll(got, " ", ""), q.Price.Total.Fixed(2)) {
 		t.Errorf("the file says %s, the page %s", q.Price.Total.Fixed(2), got)
 	}
-	return saved
+	return q
 }
 
-func opensTheFile(t *testing.T, p *window, address, file string) {
-	p.open(address + "/yard.html")
+// opensTheFile opens a quotation that the yard has signed, on the yard's desk.
+func opensTheFile(t *testing.T, s site, file string) {
+	p := newWindow(t)
+	p.goes(serveHandler(t, s).URL + "/yard.html")
+	p.unlocks(yardPhrase)
 	before := p.total()
 	p.answers(func() { p.gives("open-file", file) })
 	if s := p.text("reopened"); !strings.Contains(s, "Ada Example") || !strings.Contains(s, "As quoted") {
 		t.Errorf("reopened, it says %q", s)
+	}
+	if s := p.text("signature"); !strings.Contains(s, "Signed by this yard") {
+		t.Errorf("of the signature it says %q", s)
 	}
 	if p.total() == before {
 		t.Errorf("the total stays %s", before)

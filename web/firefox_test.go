@@ -343,12 +343,13 @@ func (p *window) await(js string) {
 	p.Fatalf("waiting for %s: %v; the page says %q and %q", js, err, p.text("state"), p.text("remarks"))
 }
 
-// open goes to an address and waits for the engine's first answer.
-func (p *window) open(address string) {
+func (p *window) goes(address string) {
 	p.Helper()
 	p.must("browsingContext.navigate", object{"context": p.id, "url": address, "wait": "complete"}, nil)
-	p.await(answered)
 }
+
+// open goes to an address and waits for the engine's first answer.
+func (p *window) open(address string) { p.Helper(); p.goes(address); p.await(answered) }
 
 // reload loads the page again, as its button of the browser does.
 func (p *window) reload() {
