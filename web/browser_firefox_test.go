@@ -22,8 +22,8 @@ func TestFirefox(t *testing.T) {
 		p := newWindow(t)
 		p.open(server.URL + "/")
 		p.take("first")
-		showsTheBoat(p)
 		choosesByKeyboard(p) // first: the focus begins at the top
+		showsTheBoat(p)
 		waysOut(p)
 		choosesByMouse(p)
 		p.take("changed")

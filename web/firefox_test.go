@@ -6,6 +6,7 @@ import (
 	"encoding/base64"
 	"encoding/json"
 	"errors"
+	"flag"
 	"fmt"
 	"io"
 	"os"
@@ -127,7 +128,6 @@ var firefox struct {
 // is moving. Firefox sets those that every automation needs by itself.
 const preferences = `user_pref("intl.accept_languages", "en-GB, en");
 user_pref("ui.prefersReducedMotion", 1);
-user_pref("webgl.force-enabled", true);
 user_pref("app.normandy.enabled", false);
 user_pref("browser.backup.enabled", false);
 user_pref("network.captive-portal-service.enabled", false);
@@ -135,6 +135,9 @@ user_pref("network.connectivity-service.enabled", false);
 user_pref("datareporting.policy.dataSubmissionEnabled", false);
 user_pref("browser.download.alwaysOpenPanel", false);
 `
+
+var firefoxShown = flag.Bool("firefox-shown", false,
+	"have Firefox open its windows on the display, where it may draw the boat by WebGL2")
 
 func startFirefox(path string) error {
 	dir, err := os.MkdirTemp("", "ribband-firefox-")
@@ -145,7 +148,10 @@ func startFirefox(path string) error {
 		return err
 	}
 	ctx, cancel := context.WithCancel(context.Background())
-	command := exec.CommandContext(ctx, path, "--headless", "--no-remote", "--remote-debugging-port=0", "--profile", dir)
+	command := exec.CommandContext(ctx, path, "--no-remote", "--remote-debugging-port=0", "--profile", dir)
+	if !*firefoxShown {
+		command.Args = append(command.Args, "--headless")
+	}
 	command.Env = append(os.Environ(), "MOZ_CRASHREPORTER_DISABLE=1")
 	command.Cancel = func() error { return command.Process.Signal(os.Interrupt) } // so that its processes go with it
 	command.WaitDelay = 10 * time.Second
