@@ -1,230 +1,17 @@
 package main
 
 import (
-	"bufio"
 	"context"
 	"encoding/base64"
 	"encoding/json"
 	"errors"
-	"flag"
 	"fmt"
-	"io"
 	"os"
-	"os/exec"
 	"path/filepath"
 	"strings"
-	"sync"
 	"testing"
 	"time"
-
-	"github.com/coder/websocket"
 )
-
-// bidi is a session of WebDriver BiDi (a draft standard of the W3C, https://w3c.github.io/webdriver-bidi): commands and
-// events as JSON over one socket. Firefox has it built in, and no other protocol to be led by from here.
-type bidi struct {
-	socket  *websocket.Conn
-	mu      sync.Mutex
-	last    int
-	waiting map[int]chan<- bidiMessage
-	windows map[string]*window
-}
-
-// bidiMessage is what the browser says: the answer to a command, or an event.
-type bidiMessage struct {
-	Type    string          `json:"type"` // success, error or event
-	ID      int             `json:"id"`
-	Method  string          `json:"method"` // of an event
-	Result  json.RawMessage `json:"result"`
-	Params  json.RawMessage `json:"params"`
-	Error   string          `json:"error"`
-	Message string          `json:"message"`
-}
-
-// object is the parameters of a command.
-type object = map[string]any
-
-// call gives a command and decodes what comes of it into result, which may be nil.
-func (b *bidi) call(ctx context.Context, method string, params object, result any) error {
-	answer := make(chan bidiMessage, 1)
-	b.mu.Lock()
-	b.last++
-	id := b.last
-	b.waiting[id] = answer
-	b.mu.Unlock()
-	text, err := json.Marshal(object{"id": id, "method": method, "params": params})
-	if err != nil {
-		return err
-	}
-	if err := b.socket.Write(ctx, websocket.MessageText, text); err != nil {
-		return fmt.Errorf("%s: %w", method, err)
-	}
-	select {
-	case <-ctx.Done():
-		return fmt.Errorf("%s: %w", method, ctx.Err())
-	case m, open := <-answer:
-		if !open {
-			return fmt.Errorf("%s: the browser has ended", method)
-		} else if m.Type == "error" {
-			return fmt.Errorf("%s: %s: %s", method, m.Error, m.Message)
-		} else if result == nil {
-			return nil
-		}
-		return json.Unmarshal(m.Result, result)
-	}
-}
-
-// listen takes what the browser says, until it ends.
-func (b *bidi) listen(ctx context.Context) {
-	for {
-		var m bidiMessage
-		_, text, err := b.socket.Read(ctx)
-		if err == nil {
-			err = json.Unmarshal(text, &m)
-		}
-		b.mu.Lock()
-		if err != nil {
-			for _, w := range b.waiting {
-				close(w)
-			}
-			b.waiting = nil
-			b.mu.Unlock()
-			return
-		}
-		if m.Type == "event" {
-			b.heard(m)
-		} else if answer := b.waiting[m.ID]; answer != nil {
-			delete(b.waiting, m.ID)
-			answer <- m
-		}
-		b.mu.Unlock()
-	}
-}
-
-// heard notes what the console of a window gets as an error.
-func (b *bidi) heard(m bidiMessage) {
-	var e struct {
-		Level, Text, Type string
-		Source            struct{ Context string }
-		StackTrace        json.RawMessage
-	}
-	if json.Unmarshal(m.Params, &e) != nil || e.Level != "error" {
-		return
-	}
-	if w := b.windows[e.Source.Context]; w != nil {
-		w.messages = append(w.messages, fmt.Sprintf("%s: %s %.300s", e.Type, e.Text, e.StackTrace))
-	}
-}
-
-// firefox is one browser for the whole test binary, beside Chromium.
-var firefox struct {
-	once sync.Once
-	*bidi
-	stop func()
-	err  error
-}
-
-// preferences keep the browser from asking the network for anything of its own, and still where a click would miss what
-// is moving. Firefox sets those that every automation needs by itself.
-const preferences = `user_pref("intl.accept_languages", "en-GB, en");
-user_pref("ui.prefersReducedMotion", 1);
-user_pref("app.normandy.enabled", false);
-user_pref("browser.backup.enabled", false);
-user_pref("network.captive-portal-service.enabled", false);
-user_pref("network.connectivity-service.enabled", false);
-user_pref("datareporting.policy.dataSubmissionEnabled", false);
-user_pref("browser.download.alwaysOpenPanel", false);
-`
-
-var firefoxShown = flag.Bool("firefox-shown", false,
-	"have Firefox open its windows on the display, where it may draw the boat by WebGL2")
-
-func startFirefox(path string) error {
-	dir, err := os.MkdirTemp("", "ribband-firefox-")
-	if err != nil {
-		return err
-	}
-	if err := os.WriteFile(filepath.Join(dir, "user.js"), []byte(preferences), 0o600); err != nil {
-		return err
-	}
-	ctx, cancel := context.WithCancel(context.Background())
-	command := exec.CommandContext(ctx, path, "--no-remote", "--remote-debugging-port=0", "--profile", dir)
-	if !*firefoxShown {
-		command.Args = append(command.Args, "--headless")
-	}
-	command.Env = append(os.Environ(), "MOZ_CRASHREPORTER_DISABLE=1")
-	command.Cancel = func() error { return command.Process.Signal(os.Interrupt) } // so that its processes go with it
-	command.WaitDelay = 10 * time.Second
-	said, err := command.StderrPipe()
-	if err != nil {
-		cancel()
-		return err
-	}
-	if err := command.Start(); err != nil {
-		cancel()
-		return err
-	}
-	firefox.stop = func() {
-		cancel()
-		_ = command.Wait() // it was interrupted
-		os.RemoveAll(dir)
-	}
-	address, err := addressIn(said)
-	if err != nil {
-		return err
-	}
-	go func() { _, _ = io.Copy(io.Discard, said) }()
-	socket, _, err := websocket.Dial(ctx, address+"/session", nil)
-	if err != nil {
-		return err
-	}
-	socket.SetReadLimit(-1) // a picture is some megabytes
-	firefox.bidi = &bidi{socket: socket, waiting: map[int]chan<- bidiMessage{}, windows: map[string]*window{}}
-	go firefox.listen(ctx)
-	if err := firefox.call(ctx, "session.new", object{"capabilities": object{"alwaysMatch": object{
-		"unhandledPromptBehavior": object{"default": "accept"}}}}, nil); err != nil {
-		return err
-	}
-	return firefox.call(ctx, "session.subscribe", object{"events": []string{"log.entryAdded"}}, nil)
-}
-
-// addressIn is where the browser says that it listens; it says other things before.
-func addressIn(said io.Reader) (string, error) {
-	lines := bufio.NewScanner(said)
-	for lines.Scan() {
-		if _, address, ok := strings.Cut(lines.Text(), "WebDriver BiDi listening on "); ok {
-			return strings.TrimSpace(address), nil
-		}
-	}
-	return "", errors.Join(errors.New("it ended before it listened"), lines.Err())
-}
-
-func closeFirefox() {
-	if firefox.stop != nil {
-		firefox.stop()
-	}
-}
-
-// needFirefox skips the test where there is no Firefox.
-func needFirefox(t testing.TB) *bidi {
-	t.Helper()
-	path := ""
-	for _, name := range []string{"firefox-esr", "firefox"} {
-		if found, err := exec.LookPath(name); err == nil && path == "" {
-			path = found
-		}
-	}
-	if path == "" && os.Getenv("RIBBAND_BROWSER") == "required" {
-		t.Fatal("RIBBAND_BROWSER is required, and there is no firefox-esr")
-	} else if path == "" {
-		t.Skip("no firefox-esr to test the page in")
-	}
-	firefox.once.Do(func() { firefox.err = startFirefox(path) })
-	if firefox.err != nil {
-		t.Fatal("starting firefox: ", firefox.err)
-	}
-	return firefox.bidi
-}
 
 // window is a page that a test looks at in Firefox, as tab is one in Chromium. Whatever it complains of in the console
 // fails the test.
@@ -234,11 +21,10 @@ type window struct {
 	ctx      context.Context
 	id, user string // of the window, and of its profile
 	messages []string
-	allowed  []string // complaints that belong to the test
 }
 
-// complaining has the console say what Firefox says to nobody else: a file that does not come, a rule of the page that was
-// broken.
+// complaining has the console say what Firefox says to nobody else: a file that does not come, and what the page's
+// policy refuses.
 const complaining = `() => {
 	addEventListener("error", (e) => e.target !== window &&
 		console.error("did not come:", e.target.src ?? e.target.href), true);
@@ -246,11 +32,11 @@ const complaining = `() => {
 }`
 
 // newWindow opens a window in a profile of its own. Windows, not tabs: a tab behind another is not drawn.
-func newWindow(t testing.TB, allowed ...string) *window {
+func newWindow(t testing.TB) *window {
 	t.Helper()
 	b := needFirefox(t)
 	ctx, stop := context.WithTimeout(context.Background(), patience)
-	p := &window{TB: t, bidi: b, ctx: ctx, allowed: allowed}
+	p := &window{TB: t, bidi: b, ctx: ctx}
 	var made struct{ Context, UserContext string }
 	p.must("browser.createUserContext", object{}, &made)
 	p.must("browsingContext.create", object{"type": "window", "userContext": made.UserContext}, &made)
@@ -277,6 +63,7 @@ func newWindow(t testing.TB, allowed ...string) *window {
 	return p
 }
 
+// must gives a command that the test cannot go on without.
 func (p *window) must(method string, params object, result any) {
 	p.Helper()
 	if err := p.call(p.ctx, method, params, result); err != nil {
@@ -298,7 +85,7 @@ type remote struct {
 	SharedID string `json:"sharedId"` // of an element
 }
 
-// evaluates an expression in the page; of a promise it gives what comes of it.
+// evaluate gives the value of an expression in the page; of a promise it gives what comes of it.
 func (p *window) evaluate(js string) (remote, error) {
 	var got struct {
 		Type             string
@@ -349,6 +136,7 @@ func (p *window) await(js string) {
 	p.Fatalf("waiting for %s: %v; the page says %q and %q", js, err, p.text("state"), p.text("remarks"))
 }
 
+// goes loads a page, and waits for no more than the browser does.
 func (p *window) goes(address string) {
 	p.Helper()
 	p.must("browsingContext.navigate", object{"context": p.id, "url": address, "wait": "complete"}, nil)
@@ -422,7 +210,8 @@ func (p *window) keys(text string, held ...string) {
 		list = append(list, object{"type": "keyDown", "value": key})
 	}
 	for _, key := range text {
-		list = append(list, object{"type": "keyDown", "value": string(key)}, object{"type": "keyUp", "value": string(key)})
+		list = append(list, object{"type": "keyDown", "value": string(key)},
+			object{"type": "keyUp", "value": string(key)})
 	}
 	for _, key := range held {
 		list = append(list, object{"type": "keyUp", "value": key})
@@ -497,7 +286,7 @@ func (p *window) choose(slot, option string) {
 	}
 }
 
-// gives a field of files a file.
+// gives hands a file to a field of files.
 func (p *window) gives(id, file string) {
 	p.Helper()
 	e, err := p.evaluate(fmt.Sprintf("document.getElementById(%q)", id))
@@ -512,8 +301,8 @@ func (p *window) gives(id, file string) {
 func (p *window) saves(selector string) string {
 	p.Helper()
 	dir := p.TempDir()
-	p.must("browser.setDownloadBehavior", object{"downloadBehavior": object{"type": "allowed", "destinationFolder": dir},
-		"userContexts": []string{p.user}}, nil)
+	p.must("browser.setDownloadBehavior", object{"userContexts": []string{p.user},
+		"downloadBehavior": object{"type": "allowed", "destinationFolder": dir}}, nil)
 	p.press(selector)
 	for limit := time.Now().Add(10 * time.Second); time.Now().Before(limit); time.Sleep(20 * time.Millisecond) {
 		files, _ := filepath.Glob(filepath.Join(dir, "*"))
