@@ -73,7 +73,7 @@ func (net *network) wait(s *Schedule, i int, handed []Handover) Wait {
 		}
 	}
 	for _, h := range handed {
-		if h.Holder == None {
+		if h.Holder == None && net.length[i] > 0 {
 			consider(Wait{WaitsForResource, h.From, h.Resource, None}, s.Finish[h.From])
 		}
 	}

@@ -122,8 +122,6 @@ func (l *Load) checkActivity(i int) error {
 		case a.State == Open && d.Units > l.Resources[d.Resource].Capacity:
 			return fault("it needs %d of %.60q, which has %d; take a smaller crew or add to the shop", d.Units,
 				l.Resources[d.Resource].Title, l.Resources[d.Resource].Capacity)
-		case a.State == Open && a.Duration == 0:
-			return fault("it needs people and takes no time; give it a quarter-hour or leave the people out")
 		}
 		for _, other := range a.Demands[:j] {
 			if other.Resource == d.Resource {

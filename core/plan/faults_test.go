@@ -121,8 +121,6 @@ func TestFaultsAreNamed(t *testing.T) {
 		`reading calendar "day": day -1 is closed; give days from 0 to 20000`: func(l *plan.Load) {
 			l.Calendars[0].Closed = []int{-1}
 		},
-		`reading activity 1, "Coot: laminate": it needs people and takes no time; give it a quarter-hour or leave the people ` +
-			`out`: func(l *plan.Load) { l.Activities[1].Duration = 0 },
 		`reading activity 0, "Coot: gelcoat": it needs resource 2, which is missing; the load has 2`: func(l *plan.Load) {
 			l.Activities[0].Demands[0].Resource = 2
 		},

@@ -149,7 +149,7 @@ func (b *builder) put(i int) bool {
 	// time, and behind the last reservation everything is free
 	for again := true; again; {
 		again = false
-		for k := 0; k < len(demands); k++ {
+		for k := 0; k < len(demands) && length > 0; k++ {
 			free := b.shops[demands[k].Resource].fit(worked, length, demands[k].Units)
 			if free == Never {
 				return false

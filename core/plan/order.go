@@ -78,6 +78,9 @@ func (f *flow) holder(h int) {
 // take hands units over to an activity, until the end of the same or another one, and gives all uses after that. What
 // is fixed and finds too few shares those of others.
 func (f *flow) take(uses []use, to, last, units int, h Handover) []use {
+	if !f.net.fixed[to] && h.Holder == None && f.net.length[to] == 0 {
+		return f.share(uses, f.idle(uses, to), to, units, &h)
+	}
 	got := 0
 	for _, k := range f.idle(uses, to) {
 		if got == units {
@@ -86,22 +89,50 @@ func (f *flow) take(uses []use, to, last, units int, h Handover) []use {
 		n := min(units-got, uses[k].units)
 		got += n
 		uses[k].units -= n
-		for _, from := range uses[k].by {
-			if !f.net.fixed[to] {
-				h.From = from
-				f.found = append(f.found, h)
-			}
+		if !f.net.fixed[to] {
+			f.hand(uses[k].by, h)
 		}
 	}
 	taken := use{[]int{last}, got, f.finish[last]}
-	for k, missing := 0, units-got; f.net.fixed[to] && missing > 0 && k < len(uses); k++ {
-		if n := min(missing, uses[k].units); n > 0 {
-			missing -= n
-			uses[k].units -= n
-			uses = append(uses, use{append(slices.Clone(uses[k].by), last), n, max(uses[k].until, f.finish[last])})
-		}
+	if f.net.fixed[to] {
+		uses = f.share(uses, nil, last, units-got, nil)
 	}
 	return slices.DeleteFunc(append(uses, taken), func(u use) bool { return u.units == 0 })
+}
+
+// share has an activity stand beside those that had some units last, first those of a list: who comes after has to
+// wait for all of them. So it is with what takes no time yet: while it does not it stands in nobody's way, and when it
+// does it waits for those before it, who hand over to it.
+func (f *flow) share(uses []use, first []int, to, units int, h *Handover) []use {
+	order := slices.Clone(first)
+	for k := range uses {
+		if !slices.Contains(first, k) {
+			order = append(order, k)
+		}
+	}
+	rest := order[len(first):]
+	slices.SortStableFunc(rest, func(x, y int) int { return cmp.Compare(uses[x].until, uses[y].until) })
+	for _, k := range order {
+		n := min(units, uses[k].units)
+		if n == 0 {
+			continue
+		}
+		units -= n
+		uses[k].units -= n
+		if h != nil {
+			f.hand(uses[k].by, *h)
+		}
+		uses = append(uses, use{append(slices.Clone(uses[k].by), to), n, max(uses[k].until, f.finish[to])})
+	}
+	return slices.DeleteFunc(uses, func(u use) bool { return u.units == 0 })
+}
+
+// hand notes who has something before the one that has it now.
+func (f *flow) hand(by []int, h Handover) {
+	for _, from := range by {
+		h.From = from
+		f.found = append(f.found, h)
+	}
 }
 
 // idle are the uses that are over when an activity starts, by index: first those that it waits for anyway, then the

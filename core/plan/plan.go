@@ -89,10 +89,11 @@ const (
 // Activity is one piece of work that is not interrupted by other work: once begun it goes on in each open hour of its
 // calendar until it is done.
 type Activity struct {
-	Title         string
-	Boat          int
-	Calendar      int
-	Duration      Time // worked time of the calendar: hours of work by the number of people on it
+	Title    string
+	Boat     int
+	Calendar int
+	Duration Time // worked time of the calendar: hours of work by the number of people on it; 0 also of what [Replay]
+	// may give hours, and which needs nobody until then
 	Demands       []Demand
 	OneDay        bool // begun and done on one day, as a coat or a laminate is: not in the evening and the next morning
 	After         []Link

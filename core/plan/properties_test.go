@@ -104,7 +104,7 @@ func longer(t *rapid.T, load *plan.Load, from []plan.Time) []plan.Time {
 		}
 	}
 	for i := range list {
-		if list[i] > 0 && rapid.IntRange(0, 2).Draw(t, "longer") == 0 {
+		if rapid.IntRange(0, 2).Draw(t, "longer") == 0 {
 			list[i] += plan.Time(rapid.IntRange(1, 60).Draw(t, "by"))
 		}
 	}

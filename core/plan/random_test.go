@@ -49,7 +49,7 @@ func randomBoat(t *rapid.T, l *plan.Load, boat int, k kinds) {
 			a.OneDay, a.Duration = true, min(a.Duration, clock.Worked(plan.Week)/7)
 		}
 		for r := range l.Resources {
-			if l.Resources[r].Calendar == a.Calendar && a.Duration > 0 && between(0, 2, "demand") > 0 {
+			if l.Resources[r].Calendar == a.Calendar && between(0, 2, "demand") > 0 {
 				a.Demands = append(a.Demands, plan.Demand{Resource: r, Units: between(1, l.Resources[r].Capacity,
 					"crew")})
 			}

@@ -5,7 +5,8 @@ import "fmt"
 // Replay is a schedule with other durations: its order is kept, and nothing begins before the schedule says, since
 // people and materials are called for then. What takes longer pushes what comes after it; a window that would run out
 // moves its earlier end, too. Where that cannot be, the window is a breach. Durations are worked time by activity: of
-// what is begun that remains, and those of what is done are not read.
+// what is begun that remains, and those of what is done are not read. What takes no time in the load may get hours,
+// and then waits for its people as well.
 //
 // No launch is earlier than in the schedule where every duration is at least that of the load; and where there are no
 // latest lags, longer durations never give an earlier launch than shorter ones. With [Solve] that does not hold: a
@@ -105,6 +106,7 @@ type replayer struct {
 	net           *network
 	order         []int
 	before        [][]arc // links and handovers
+	working       [][]int // who hands over to what takes no time in the load: it waits for them if it takes some
 	windows       []window
 	start, finish []Time
 	raised        []Time // starts that a window asks for
@@ -114,8 +116,8 @@ type replayer struct {
 // this load.
 func (net *network) replayer(order []Handover, breaches []Breach) (*replayer, error) {
 	n := len(net.order)
-	r := &replayer{net: net, before: make([][]arc, n), start: make([]Time, n), finish: make([]Time, n),
-		raised: make([]Time, n)}
+	r := &replayer{net: net, before: make([][]arc, n), working: make([][]int, n), start: make([]Time, n),
+		finish: make([]Time, n), raised: make([]Time, n)}
 	after := make([][]arc, n)
 	add := func(from, to int, least Time) {
 		r.before[to] = append(r.before[to], arc{from, least, Never})
@@ -135,13 +137,23 @@ func (net *network) replayer(order []Handover, breaches []Breach) (*replayer, er
 			}
 		}
 	}
+	all := make([][]arc, n) // what decides the order of computing
 	for _, h := range order {
-		if !net.fixed[h.To] {
+		switch {
+		case net.fixed[h.To]:
+		case net.length[h.To] == 0 && h.Holder == None:
+			r.working[h.To] = append(r.working[h.To], h.From)
+			all[h.To] = append(all[h.To], arc{other: h.From})
+			after[h.From] = append(after[h.From], arc{other: h.To})
+		default:
 			add(h.From, h.To, 0)
 		}
 	}
+	for i := range all {
+		all[i] = append(all[i], r.before[i]...)
+	}
 	var ok bool
-	if r.order, ok = sorted(r.before, after); !ok {
+	if r.order, ok = sorted(all, after); !ok {
 		return nil,
 			fmt.Errorf("reading a schedule: its order goes in a circle with the links of the load; plan the load " +
 				"again")
@@ -210,6 +222,11 @@ func (r *replayer) forward(durations, floor []Time) {
 		at := max(floor[i], r.raised[i])
 		for _, a := range r.before[i] {
 			at = max(at, r.finish[a.other]+a.min)
+		}
+		for _, j := range r.working[i] {
+			if durations[i] > 0 {
+				at = max(at, r.finish[j])
+			}
 		}
 		r.start[i], r.finish[i] = net.at(i, at, durations[i])
 	}

@@ -14,8 +14,8 @@ import (
 // project, I. Kurtulus, E. W. Davis, Multi-project scheduling, Management Science 28 (1982); earliest due date,
 // J. R. Jackson 1955. From memory.
 type rule struct {
-	name string
-	keys func(f *facts) []Time
+	boats bool // it tells nothing of a load with one boat
+	keys  func(f *facts) []Time
 }
 
 // facts are what rules read.
@@ -30,25 +30,26 @@ type facts struct {
 
 // rules are tried in this order.
 var rules = []rule{
-	{"latest finish", func(f *facts) []Time { return f.lateEnd }},
-	{"promised boats first, then latest finish", func(f *facts) []Time { return f.promised }},
-	{"latest start", func(f *facts) []Time { return f.late }},
-	{"least slack", func(f *facts) []Time { return f.each(func(i int) Time { return f.late[i] - f.early[i] }) }},
-	{"greatest positional weight",
-		func(f *facts) []Time { return f.each(func(i int) Time { return -f.nextWeight[i] }) }},
-	{"most work after it", func(f *facts) []Time { return f.each(func(i int) Time { return -f.weight[i] }) }},
-	{"most successors", func(f *facts) []Time { return f.each(func(i int) Time { return -f.successors[i] }) }},
-	{"earliest start", func(f *facts) []Time { return f.early }},
-	{"shortest", func(f *facts) []Time { return f.net.length }},
-	{"longest", func(f *facts) []Time { return f.each(func(i int) Time { return -f.net.length[i] }) }},
-	{"earliest due boat", func(f *facts) []Time { return f.each(func(i int) Time { return f.boats[f.boat(i)] }) }},
-	{"least work left in the boat",
-		func(f *facts) []Time { return f.each(func(i int) Time { return f.work[f.boat(i)] }) }},
+	{false, func(f *facts) []Time { return f.lateEnd }}, // latest finish
+	{true, func(f *facts) []Time { return f.promised }}, // promised boats first, then latest finish
+	{false, func(f *facts) []Time { return f.late }},    // latest start
+	// least slack
+	{false, func(f *facts) []Time { return f.each(func(i int) Time { return f.late[i] - f.early[i] }) }},
+	// greatest rank positional weight: with those right after it
+	{false, func(f *facts) []Time { return f.each(func(i int) Time { return -f.nextWeight[i] }) }},
+	// most work after it
+	{false, func(f *facts) []Time { return f.each(func(i int) Time { return -f.weight[i] }) }},
+	// most successors
+	{false, func(f *facts) []Time { return f.each(func(i int) Time { return -f.successors[i] }) }},
+	{false, func(f *facts) []Time { return f.early }},      // earliest start
+	{false, func(f *facts) []Time { return f.net.length }}, // shortest
+	// longest
+	{false, func(f *facts) []Time { return f.each(func(i int) Time { return -f.net.length[i] }) }},
+	// the boat that is due first
+	{true, func(f *facts) []Time { return f.each(func(i int) Time { return f.boats[f.boat(i)] }) }},
+	// the boat with the least work left
+	{true, func(f *facts) []Time { return f.each(func(i int) Time { return f.work[f.boat(i)] }) }},
 }
-
-// boatRules tell nothing of a load with one boat.
-var boatRules = map[string]bool{"promised boats first, then latest finish": true, "earliest due boat": true,
-	"least work left in the boat": true}
 
 // boat is that of an activity.
 func (f *facts) boat(i int) int { return f.net.load.Activities[i].Boat }

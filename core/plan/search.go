@@ -124,7 +124,7 @@ func (s *search) build(list []int) *solution {
 func (s *search) tryRules(first *solution) {
 	s.keep(first)
 	for _, r := range rules[1:] {
-		if s.done() || len(s.load.Boats) == 1 && boatRules[r.name] {
+		if s.done() || r.boats && len(s.load.Boats) == 1 {
 			continue
 		}
 		if made := s.build(s.facts.ordered(r.keys(s.facts))); made != nil {

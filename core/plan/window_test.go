@@ -20,8 +20,8 @@ func TestWindowIsKeptWhereItCanBe(t *testing.T) {
 		load := &plan.Load{Boats: []plan.Boat{{Title: "boat", Launch: 1, Due: plan.Never}}}
 		for c := range 2 {
 			from := between(0, 70, "opens")
-			load.Calendars = append(load.Calendars, plan.Weekdays("shop", nil, plan.Hours{From: from, Until: from + between(
-				1, 26, "open")}))
+			load.Calendars = append(load.Calendars, plan.Weekdays("shop", nil,
+				plan.Hours{From: from, Until: from + between(1, 26, "open")}))
 			load.Resources = append(load.Resources, plan.Resource{Title: "people", Calendar: c, Capacity: 1})
 			load.Activities = append(load.Activities, plan.Activity{Title: "coat", Calendar: c,
 				Duration: between(1, 12, "duration"), Demands: []plan.Demand{{Resource: c, Units: 1}}})
@@ -45,7 +45,8 @@ func TestWindowIsKeptWhereItCanBe(t *testing.T) {
 		case last == plan.Never && !broke && s.Finish[1] < 8*plan.Day:
 			t.Fatalf("the second coat ends at %d, which no pair of starts gives", s.Finish[1])
 		case last != plan.Never && (broke || s.Finish[1] != last):
-			t.Fatalf("the second coat ends at %d with breaches %v, by trying all pairs at %d", s.Finish[1], s.Breaches, last)
+			t.Fatalf("the second coat ends at %d with breaches %v, by trying all pairs at %d", s.Finish[1], s.Breaches,
+				last)
 		case broke:
 			broken++
 		default:
@@ -78,8 +79,8 @@ func pairs(load *plan.Load, before plan.Time) plan.Time {
 	return best
 }
 
-// finishFrom is the end of an activity that starts at a moment, by walking; [plan.Never] where the shop is closed or its
-// people are at other work.
+// finishFrom is the end of an activity that starts at a moment, by walking; [plan.Never] where the shop is closed or
+// its people are at other work.
 func finishFrom(load *plan.Load, a *plan.Activity, start plan.Time) plan.Time {
 	calendar := &load.Calendars[a.Calendar]
 	if !open(calendar, start) {
