@@ -37,7 +37,7 @@ export class Solid {
   private length = ""; // the ends of the hull, by which another one is told
   private course: { from: Sight; to: Sight; begun: number } | undefined;
 
-  constructor(private readonly go: (id: string) => void) {
+  constructor(private readonly go: (id: string) => void, private readonly needStill: () => void) {
     if (!this.stage) return;
     this.begin();
     this.stage.addEventListener("click", (e) => this.pressed(e));
@@ -83,25 +83,22 @@ export class Solid {
   private begin(): void {
     const canvas = document.createElement("canvas");
     const gl = canvas.getContext("webgl2", { antialias: true, alpha: true, powerPreference: "low-power" });
-    if (!gl || !this.stage) return;
-    try {
-      this.drawing = new Drawing(gl);
-    } catch {
-      return; // a driver that cannot compile what the standard asks for: the still picture stays
-    }
+    if (!gl || !this.stage || !this.prepare(gl)) return;
     canvas.id = "solid-canvas";
     canvas.tabIndex = 0;
     canvas.setAttribute("role", "application");
     canvas.addEventListener("webglcontextlost", (e) => {
       e.preventDefault(); // so that it may come back
       this.drawing = undefined;
-      this.stage?.classList.remove("live");
-      document.dispatchEvent(new Event("toggle")); // the still is seen now, and asked for
+      this.course = undefined;
+      this.marks?.clear(); // they point at the boat as it was turned
+      this.stage?.classList.remove("live", "drawn");
+      this.needStill(); // it is seen now
     });
+    // The canvas stays, with the focus that it may have; what was in the memory of the graphics card is made anew.
     canvas.addEventListener("webglcontextrestored", () => {
-      canvas.remove();
+      if (!this.prepare(gl)) return;
       this.shown = "";
-      this.begin();
       this.refresh();
     });
     this.listen(canvas);
@@ -109,9 +106,20 @@ export class Solid {
     this.name();
     this.stage.prepend(canvas);
     this.marks ??= new Marks(this.stage, this.go);
-    this.stage.classList.add("live");
     new ResizeObserver(() => this.draw()).observe(canvas);
     this.refresh();
+  }
+
+  // prepare makes what a context draws with. A driver that cannot compile what the standard asks for leaves the still
+  // picture.
+  private prepare(gl: WebGL2RenderingContext): boolean {
+    try {
+      this.drawing = new Drawing(gl);
+    } catch {
+      return false;
+    }
+    this.stage?.classList.add("live");
+    return true;
   }
 
   // held is what each slot with a part holds, in words.
@@ -277,6 +285,7 @@ export class Solid {
     if (!width || !height) return;
     if (canvas.width !== width || canvas.height !== height) [canvas.width, canvas.height] = [width, height];
     drawing.draw(this.sight, this.pens ??= ink(canvas), fine, this.over);
+    this.stage?.classList.add("drawn"); // until then the still picture is what is seen
     if (this.turning) this.marks?.clear();
     else this.marks?.place(drawing.seen(this.sight, width, height, CELLS), this.balloons(), canvas.clientWidth,
       canvas.clientHeight);
