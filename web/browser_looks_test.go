@@ -296,7 +296,7 @@ const specified = `(() => {
 			"#ledger td, #figures .unfold > summary > span, #differences h4, #stages-details td, .revisions .letter, " +
 			"#title-block dt, .foot p, #clashes li, #remarks li, .view figcaption"),
 		never: texts(".actions button, #find label, #brief-find, .private h2, .private h3, #option-top-hard + .name, " +
-			".ask > button, .private summary, #customer label, #enquiry label, .settled label"),
+			".ask > button, .private > summary, #customer label, #enquiry label, .settled label"),
 		headings: texts("main > .page > h2") };
 })()`
 
