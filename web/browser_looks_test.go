@@ -18,7 +18,7 @@ import (
 )
 
 // TestLooks has each desk in the middle of the work, with a boat that was changed and a "no" with its ways out, as
-// readers have it who set up their machines for themselves, and on paper. One page for all: what it costs is to open it.
+// readers have it who set up their machines for themselves, and on paper. One page for all: what costs is to open it.
 func TestLooks(t *testing.T) {
 	t.Parallel()
 	server := serveSite(t)
@@ -267,8 +267,8 @@ const leaps = `new Promise((done) => {
 	});
 })`
 
-// nothingMoves checks that nothing turns or glides by itself for who asked for less motion: the boat is seen from its new side in the next
-// frame, and the page is where it was sent to (WCAG 2.2, 2.3.3). For others both go there.
+// nothingMoves checks that nothing turns or glides by itself for who asked for less motion: the boat is seen from its
+// new side in the next frame, and the page is where it was sent to (WCAG 2.2, 2.3.3). For others both go there.
 func (p *tab) nothingMoves() {
 	p.Helper()
 	p.do(chromedp.EmulateViewport(390, 844)) // where there is a way to scroll
@@ -358,6 +358,7 @@ func (p *tab) printed(name string, size chromedp.PaperSize) {
 		p.Errorf("%d elements are as the print left them", n)
 	}
 	if boat < 0.03 { // navy, in its tones
-		p.Errorf("%s: %.3f of the picture on the first page are of the colour of the hull, in %d pictures", name, boat, len(list))
+		p.Errorf("%s: %.3f of the picture on the first page are of the colour of the hull, in %d pictures", name, boat,
+			len(list))
 	}
 }

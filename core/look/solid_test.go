@@ -172,7 +172,7 @@ func TestEveryDrawnOptionChangesTheSolid(t *testing.T) {
 }
 
 // What may be timber bears its grain only where the book has it made of that: a moulded coaming and a deck laid in cork
-// do not. Coaming, capping, table and laid decks of the demo book are asked for, the timber of each beside what is none.
+// do not. All that the demo book has of coamings, cappings, tables and laid decks is asked for.
 func TestOnlyTimberHasGrain(t *testing.T) {
 	e := enginetest.Demo()[pack.Buyer]
 	parts := map[string]string{"coaming": solid.Coaming, "rail": solid.Rail, "table": solid.Table,
