@@ -113,7 +113,7 @@ func TestSolidFollowsTheBoat(t *testing.T) {
 }
 
 // A graphics card may take its memory back at any time: then the still picture of the boat as it is now stands there,
-// the page goes on, and the boat is drawn again once there is memory. Nothing is complained of in the console meanwhile.
+// the page goes on, and the boat is drawn again once there is memory. Nothing is complained of in the console.
 func TestSolidOutlivesItsContext(t *testing.T) {
 	t.Parallel()
 	p := stageTab(t, `HTMLCanvasElement.prototype.getContext = ((get) => function (kind, ...more) {
