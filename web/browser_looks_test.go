@@ -39,7 +39,7 @@ func TestLooks(t *testing.T) {
 				p.nothingMoves()
 			}
 			p.media()
-			p.largeText()
+			p.largeText(desk == "index")
 		})
 	}
 }
@@ -106,13 +106,16 @@ const cramped = `((within) => {
 
 // largeText has the text at twice the reader's usual size, once as a setting of the browser, by which media queries go,
 // and once by a style sheet of the reader's own, by which they do not (WCAG 2.2, 1.4.4): all of it is to be read and
-// pressed, on every page of the desk.
-func (p *tab) largeText() {
+// pressed, on every page of the desk. Unless all is asked for, each is tried on one size of screen: there are few rules
+// of the style sheet that one desk has alone.
+func (p *tab) largeText(all bool) {
 	p.Helper()
+	narrow, wide := [2]int64{390, 844}, [2]int64{1440, 900}
 	for _, by := range []struct {
-		setting int64
-		sheet   string
-	}{{32, "100%"}, {16, "200%"}} {
+		setting      int64
+		sheet        string
+		first, other [2]int64 // screens
+	}{{32, "100%", narrow, wide}, {16, "200%", wide, narrow}} {
 		if _, err := chromedp.Call(p.ctx, page.SetFontSizes, page.SetFontSizesParams{
 			FontSizes: &page.FontSizes{Standard: by.setting}}); err != nil {
 			p.Fatal(err)
@@ -121,7 +124,11 @@ func (p *tab) largeText() {
 		if size := of[string](p, `getComputedStyle(document.documentElement).fontSize`); size != "32px" {
 			p.Fatalf("text is of %s", size)
 		}
-		for _, size := range [][2]int64{{390, 844}, {1440, 900}} {
+		sizes := [][2]int64{by.first}
+		if all {
+			sizes = append(sizes, by.other)
+		}
+		for _, size := range sizes {
 			p.do(chromedp.EmulateViewport(size[0], size[1]))
 			p.legible(fmt.Sprintf("%d × %d, %s of %d px", size[0], size[1], by.sheet, by.setting))
 		}
