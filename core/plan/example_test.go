@@ -6,8 +6,8 @@ import (
 	"ribband/core/plan"
 )
 
-// Two boats of one hull come out of one mould, where each stays over night while it cures. One more mould would launch
-// the second boat earlier; more hours of fitting out on the first would move it by as much.
+// Two boats of one hull come out of one mould, where each stays over night while it cures, and go on to one fitter. The
+// second gelcoat is not begun in the evening on which the mould is free: its window would run out over night.
 func Example() {
 	load := small()
 	s, err := plan.Solve(load, plan.Objective{}, plan.Quick)

@@ -12,7 +12,7 @@ func TestHoursOfWhatTookNone(t *testing.T) {
 	fitter := []plan.Demand{{Resource: 0, Units: 1}}
 	l := &plan.Load{Calendars: []plan.Calendar{plan.Always()},
 		Resources: []plan.Resource{{Title: "fitter", Capacity: 1}},
-		Boats:     []plan.Boat{{Title: "Coot", Launch: 0, Due: 40, Weight: 1},
+		Boats: []plan.Boat{{Title: "Coot", Launch: 0, Due: 40, Weight: 1},
 			{Title: "Teal", Launch: 3, Due: plan.Never}},
 		Activities: []plan.Activity{{Title: "Coot: fit out", Duration: 40, Demands: fitter},
 			{Title: "Teal: wait for paint", Boat: 1, Duration: 10},
