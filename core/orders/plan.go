@@ -113,7 +113,9 @@ func (l *Load) told(s *plan.Schedule) (*Plan, error) {
 		}
 		p.Boats = append(p.Boats, *b)
 	}
-	p.shops()
+	if err := p.shops(); err != nil {
+		return nil, err
+	}
 	most := 0
 	for _, name := range p.means() { // in the order of the book, so that of two the same one is always named
 		if waited[name] > most {
@@ -160,7 +162,7 @@ func (p *Plan) boat(i int, o *plan.Outcome) (*Planned, error) {
 	for _, x := range p.schedule.Breaches {
 		if l.task[x.Activity].boat == i {
 			b.Breaches = append(b.Breaches, fmt.Sprintf("%s begins %v h later after %s than it may",
-				p.reasonOf(x.Activity).Title, float64(x.Over)/4, p.reasonOf(x.Predecessor).Title))
+				p.reasonOf(x.Activity).Title, hoursOf(x.Over), p.reasonOf(x.Predecessor).Title))
 		}
 	}
 	return b, nil
@@ -228,42 +230,26 @@ type WeekLoad struct {
 	Open float64 `json:"open_h"` // that there is
 }
 
-// shops add up what is planned. In the first week the hours before the day of the plan are gone.
-func (p *Plan) shops() {
-	l, last := p.load, plan.Time(0)
-	for i := range l.Plan.Boats {
-		last = max(last, p.schedule.Finish[l.Plan.Boats[i].Launch])
+// shops are the loads of the shops by week. What was done in the week of the plan counts as worked.
+func (p *Plan) shops() error {
+	l := p.load
+	weeks, err := plan.ByWeek(&l.Plan, p.schedule)
+	if err != nil {
+		return fmt.Errorf("adding up the load: %w", err)
 	}
-	weeks := int((last + plan.Week - 1) / plan.Week)
 	for k := range l.shops {
-		def, clock := &l.engine.Work.Shops[k], l.shops[k].clock
+		def := &l.engine.Work.Shops[k]
 		shop := ShopLoad{ID: def.ID, Title: def.Title}
-		for w := range weeks {
-			from, until := max(l.at(l.Day), plan.Time(w)*plan.Week), plan.Time(w+1)*plan.Week
-			load := WeekLoad{Week: l.From.Week().Add(w)}
-			if until > from {
-				load.Open = float64(def.People) * float64(clock.Worked(until)-clock.Worked(from)) / 4
-			}
-			shop.Weeks = append(shop.Weeks, load)
+		for w, load := range weeks[l.shops[k].people] {
+			shop.Weeks = append(shop.Weeks, WeekLoad{l.From.Week().Add(w), hoursOf(load.Worked), hoursOf(load.Open)})
 		}
 		p.Shops = append(p.Shops, shop)
 	}
-	for i := range l.Plan.Activities {
-		a, of := &l.Plan.Activities[i], l.task[i]
-		if of.task == noTask || a.State == plan.Done {
-			continue
-		}
-		t := &l.Boats[of.boat].Tasks[of.task]
-		clock := l.shops[t.Shop].clock
-		for w := range weeks {
-			from := max(l.at(l.Day), plan.Time(w)*plan.Week, p.schedule.Start[i])
-			until := min(plan.Time(w+1)*plan.Week, p.schedule.Finish[i])
-			if until > from {
-				p.Shops[t.Shop].Weeks[w].Work += float64(t.Crew) * float64(clock.Worked(until)-clock.Worked(from)) / 4
-			}
-		}
-	}
+	return nil
 }
+
+// hoursOf are quarter-hours as hours.
+func hoursOf(t plan.Time) float64 { return float64(t) / float64(plan.Hour) }
 
 // Gain is what one more of something would do to a plan.
 type Gain struct {
