@@ -1,0 +1,167 @@
+package orders
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+
+	"ribband/core/engine"
+	"ribband/core/measure"
+	"ribband/core/orders/list"
+	"ribband/core/plan"
+	"ribband/core/suggest"
+	"ribband/core/works"
+)
+
+// Purchase is a material that has to be bought for the boats of a plan, beyond what is in stock.
+type Purchase struct {
+	Material string           `json:"material"`
+	Title    string           `json:"title"`
+	Supplier string           `json:"supplier,omitempty"`
+	Unit     string           `json:"unit"`
+	Needed   measure.Quantity `json:"needed"` // with waste, by what is not begun yet
+	Stock    measure.Quantity `json:"stock"`  // of it in the store
+	Buy      measure.Quantity `json:"buy"`
+	Packs    int64            `json:"packs,omitempty"` // that hold it; 0 where the material is not bought by the pack
+	Pack     measure.Quantity `json:"pack,omitempty"`  // size of one
+	OrderBy  Day              `json:"order_by"`        // so that it is there for the first that lacks it
+	Late     int              `json:"late,omitempty"`  // days that the order is too late
+	Needs    []Need           `json:"needs"`           // in the order of their days
+}
+
+// Need is what an operation takes of a material.
+type Need struct {
+	Order     string           `json:"order"`
+	Operation string           `json:"operation"` // title; "" where the book does not say which takes it
+	Day       Day              `json:"day"`       // on which it begins by the plan
+	Quantity  measure.Quantity `json:"quantity"`
+	Lacking   measure.Quantity `json:"lacking"` // of it, beyond what is in stock for it
+}
+
+// Purchases are what the boats of a plan still need and the store does not have: those that have to be ordered first
+// come first, what is late before all. The stock goes to what is needed first. What is begun has its material; a
+// material that no operation of the book takes is wanted when the boat's first work begins.
+func (p *Plan) Purchases(stock Stock) []Purchase {
+	l := p.load
+	needs := make([][]Need, len(l.engine.Pack.Costs.Materials))
+	for i := range l.Boats {
+		p.needs(i, needs)
+	}
+	var bought []Purchase
+	for material, needs := range needs {
+		if b, ok := p.purchase(material, needs, stock); ok {
+			bought = append(bought, b)
+		}
+	}
+	slices.SortStableFunc(bought, func(x, y Purchase) int {
+		return cmp.Or(x.OrderBy.Since(y.OrderBy), cmp.Compare(x.Supplier, y.Supplier))
+	})
+	return bought
+}
+
+// needs adds what a boat still takes, by material. Lines of one operation are one need.
+func (p *Plan) needs(boat int, needs [][]Need) {
+	l := p.load
+	b := &l.Boats[boat]
+	first := plan.Never
+	for i := range b.Tasks {
+		first = min(first, p.schedule.Start[b.First+i])
+	}
+	for _, m := range b.Answer.Cost.Materials {
+		task := slices.IndexFunc(b.Tasks, func(t works.Task) bool { return t.Operation == m.Operation && m.Operation >= 0 })
+		start, title := first, ""
+		if task >= 0 {
+			start, title = p.schedule.Start[b.First+task], l.title(b, &b.Tasks[task])
+		}
+		if begun := task >= 0 && l.Plan.Activities[b.First+task].State != plan.Open; begun || start < l.at(l.Day) {
+			continue
+		}
+		of := &needs[m.Material]
+		n := Need{Order: b.Order.Number, Operation: title, Day: l.dayOf(start + 1), Quantity: m.Used}
+		if k := len(*of) - 1; k >= 0 && (*of)[k].Order == n.Order && (*of)[k].Operation == n.Operation {
+			(*of)[k].Quantity += n.Quantity
+			continue
+		}
+		*of = append(*of, n)
+	}
+}
+
+// purchase is what has to be bought of a material; false where the store has enough.
+func (p *Plan) purchase(material int, needs []Need, stock Stock) (Purchase, bool) {
+	l := p.load
+	m, from := &l.engine.Pack.Costs.Materials[material], &l.engine.Pack.Work.Supplies[material]
+	b := Purchase{Material: m.ID, Title: m.Title, Supplier: from.Supplier, Unit: m.Unit, Stock: stock[m.ID]}
+	slices.SortStableFunc(needs, func(x, y Need) int { return x.Day.Since(y.Day) })
+	left := b.Stock
+	for i := range needs {
+		n := &needs[i]
+		b.Needed += n.Quantity
+		n.Lacking = max(0, n.Quantity-left)
+		left = max(0, left-n.Quantity)
+		if n.Lacking > 0 && b.Buy == 0 {
+			b.OrderBy = n.Day.Add(-from.LeadDays)
+		}
+		b.Buy += n.Lacking
+	}
+	if b.Buy == 0 {
+		return b, false
+	}
+	b.Needs = needs
+	b.Late = max(0, l.Day.Since(b.OrderBy))
+	if size := measure.Quantity(m.Pack.Millionths()); size > 0 {
+		b.Packs, _ = b.Buy.Packs(size)
+		b.Pack = size
+	}
+	return b, true
+}
+
+// Stock is what is in the store, by material of the book.
+type Stock map[string]measure.Quantity
+
+// mostStock is more than any store holds of a material, so that a slip of the keyboard is seen.
+const mostStock = 1_000_000 // units
+
+// ReadStock reads a list of the store, as CSV with the columns material and quantity; others may stand beside them.
+// What is wrong with a row is a fault with its line, and the other rows are kept. An error says why there is no stock.
+func ReadStock(text []byte, e *engine.Engine) (Stock, []error, error) {
+	l, err := list.Read(text, "material", "quantity")
+	if err != nil {
+		return nil, nil, fmt.Errorf("reading a stock: %w", err)
+	}
+	var known []string
+	for i := range e.Pack.Costs.Materials {
+		known = append(known, e.Pack.Costs.Materials[i].ID)
+	}
+	s, faults := Stock{}, slices.Clone(l.Faults)
+	for i := range l.Rows {
+		if err := s.read(&l.Rows[i], known); err != nil {
+			faults = append(faults, err)
+		}
+	}
+	for i, fault := range faults {
+		faults[i] = fmt.Errorf("reading a stock: %w", fault)
+	}
+	return s, faults, nil
+}
+
+// read takes in one row.
+func (s Stock) read(r *list.Row, known []string) error {
+	id := r.Text("material")
+	text, err := r.Decimal("quantity")
+	if err != nil {
+		return err
+	}
+	var q measure.Quantity
+	_, twice := s[id]
+	switch {
+	case !slices.Contains(known, id):
+		return fmt.Errorf("line %d: the book has no material %.60q; %s", r.Line, id, suggest.Nearest(id, known,
+			"write it as the book does"))
+	case twice:
+		return fmt.Errorf("line %d: %s stands in the list already; put the two together", r.Line, id)
+	case q.UnmarshalText([]byte(text)) != nil || q < 0 || q.Float() > mostStock:
+		return fmt.Errorf("line %d: %s of %s; want 0 to %d of its unit", r.Line, text, id, mostStock)
+	}
+	s[id] = q
+	return nil
+}
