@@ -160,7 +160,7 @@ func (l *Load) dayOf(t plan.Time) Day {
 
 // boat answers what an order builds, and looks at what was done of it.
 func (l *Load) boat(o *Order) (*Boat, []error) {
-	a, err := l.engine.Answer(o.Quote().Spec)
+	a, err := l.engine.Answer(o.spec())
 	if err != nil {
 		return nil, []error{fmt.Errorf("quotation: %w", err)}
 	}
@@ -237,11 +237,19 @@ func (l *Load) add(b *Boat) {
 	for i := range b.Tasks {
 		l.holdings(b, boat, i)
 	}
-	launch := len(l.Plan.Activities)
 	var ends []int
 	for i := range b.Tasks {
 		ends = append(ends, b.First+i)
+		if more := l.again(b, i); more > 0 {
+			ends = append(ends, len(l.Plan.Activities))
+			a := l.work(b, &b.Tasks[i], boat)
+			a.State, a.Start, a.Finish, a.After = plan.Open, 0, 0, plan.After(b.First+i)
+			a.Duration = upTo((more + measure.Hours(b.Tasks[i].Crew) - 1) / measure.Hours(b.Tasks[i].Crew))
+			a.Title += " (again)"
+			l.activity(a, plan.Spread{}, taskOf{boat, i})
+		}
 	}
+	launch := len(l.Plan.Activities)
 	l.moment(b, boat, "launch", ends)
 	if done := l.Plan.Activities[b.First:launch]; !slices.ContainsFunc(done, func(a plan.Activity) bool {
 		return a.State != plan.Done
@@ -256,6 +264,22 @@ func (l *Load) add(b *Boat) {
 	l.Boats = append(l.Boats, *b)
 	l.Plan.Boats = append(l.Plan.Boats, plan.Boat{Title: b.Order.Number, Launch: launch,
 		Due: l.at(b.Order.Promise().Monday().Add(7)), Weight: 1})
+}
+
+// again is how many hours of a task have to be worked after it was done: those of what was ordered later. They come
+// before the launch; what had followed the task is not done again, unless undoing a choice says so.
+func (l *Load) again(b *Boat, task int) (sum measure.Hours) {
+	t := &b.Tasks[task]
+	s := l.step(b, t)
+	if s == nil || s.Done.IsZero() {
+		return 0
+	}
+	for _, i := range t.Lines {
+		if line := &b.Answer.Work.Lines[i]; s.Done.Before(l.ordered(b, line.For)) {
+			sum += line.Hours
+		}
+	}
+	return sum
 }
 
 // activity enters an activity.
@@ -383,6 +407,9 @@ func (l *Load) ordered(b *Boat, c works.Cause) Day {
 		if !contains(b.Order.quotes[i], id) {
 			day = change.Accepted
 		}
+	}
+	if b.Order.pending != nil && !contains(b.Order.Quote(), id) {
+		day = b.Order.asked
 	}
 	return day
 }

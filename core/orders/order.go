@@ -31,6 +31,10 @@ type Order struct {
 	Paid []Payment `json:"paid,omitempty"`
 
 	quotes []*quote.Quote // of Quotation and of each change, in this order
+
+	// a change that is asked for and not accepted yet, and the day on which it would be
+	pending *spec.Spec
+	asked   Day
 }
 
 // Change is a change order that was accepted: another revision of the quotation, with what the change itself costs
@@ -91,6 +95,14 @@ func (o *Order) Encode() ([]byte, error) {
 
 // Quote is what is built: the quotation of the last change, or the first one.
 func (o *Order) Quote() *quote.Quote { return o.quotes[len(o.quotes)-1] }
+
+// spec is what is built, or would be with a change that is asked for.
+func (o *Order) spec() spec.Spec {
+	if o.pending != nil {
+		return *o.pending
+	}
+	return o.Quote().Spec
+}
 
 // Promise is the week in which the boat is to be launched.
 func (o *Order) Promise() Week {
