@@ -233,6 +233,7 @@ func bookValueSchema(t reflect.Type) *jsonschema.Schema {
 	case reflect.TypeFor[book.Standard]():
 		return either(&jsonschema.Schema{Type: "string"}, &jsonschema.Schema{Type: "array", Items: count},
 			entries(counts))
+	// a working day, or a week of days that an editor can offer by their names
 	case reflect.TypeFor[book.HoursDay]():
 		days := &jsonschema.Schema{Type: "object", Properties: jsonschema.NewProperties(),
 			AdditionalProperties: jsonschema.FalseSchema}
@@ -240,6 +241,7 @@ func bookValueSchema(t reflect.Type) *jsonschema.Schema {
 			days.Properties.Set(day, &jsonschema.Schema{Type: "number"})
 		}
 		return either(&jsonschema.Schema{Type: "number"}, days)
+	// mostly a name alone; with its waits it has keys, which say in the editor what the source says of them
 	case reflect.TypeFor[book.Predecessor]():
 		waits := &jsonschema.Schema{Type: "object", Required: []string{"id"}, Properties: jsonschema.NewProperties(),
 			AdditionalProperties: jsonschema.FalseSchema}
@@ -249,6 +251,7 @@ func bookValueSchema(t reflect.Type) *jsonschema.Schema {
 				Description: book.Doc("Predecessor", key.field)})
 		}
 		return either(&jsonschema.Schema{Type: "string"}, waits)
+	// equipment with the operation that gives it free; shops with hours
 	case reflect.TypeFor[book.Holds]():
 		return entries(&jsonschema.Schema{Type: "string"})
 	case reflect.TypeFor[book.ShopHours]():

@@ -54,6 +54,8 @@ func (c *checker) hours(what string, h float64) {
 	}
 }
 
+// periods checks days on which nobody works. They stay text, so that a pack reads like the calendar on the wall; a plan
+// counts them from its first Monday.
 func (c *checker) periods(who string, list []Period) {
 	for _, p := range list {
 		first, err1 := time.Parse(time.DateOnly, p.First)
@@ -64,12 +66,15 @@ func (c *checker) periods(who string, list []Period) {
 	}
 }
 
+// spread checks factors of hours. Both may be 1, for hours that are known; a low one of zero would be work that needs
+// no time.
 func (c *checker) spread(what string, s Spread) {
 	if !(s.Low > 0 && s.Low <= 1) || !(s.High >= 1 && formula.Finite(s.High)) {
 		c.fail("the hours of %s spread from %v to %v times the likely ones", what, s.Low, s.High)
 	}
 }
 
+// shopWork checks a calendar: a shop that never works would never be done.
 func (c *checker) shopWork(id string, s *ShopWork) {
 	for _, h := range s.Week {
 		if !(h >= 0 && h <= 24) {
@@ -109,6 +114,7 @@ func (c *checker) operationWork(w *Work, i int) {
 	for _, e := range o.Uses {
 		c.index("equipment of operation "+def.ID, e, len(w.Equipment))
 	}
+	// whether what gives free comes after is asked of the book; here an index has to lead somewhere
 	for _, h := range o.Holds {
 		c.index("equipment of operation "+def.ID, h.Equipment, len(w.Equipment))
 		c.index("operation that gives free what "+def.ID+" holds", h.Until, len(w.Operations))
@@ -117,6 +123,7 @@ func (c *checker) operationWork(w *Work, i int) {
 		c.fail("operation %s has a set-up for boats of the same %.20q", def.ID, o.Batch)
 	}
 	c.hours("setting up operation "+def.ID, o.SetUp)
+	// bounds that nothing keeps would have every card of the operation sent back
 	for _, k := range o.Checks {
 		if k.Least != nil && k.Most != nil && !(*k.Least <= *k.Most) {
 			c.fail("the check %s of operation %s is between %v and %v", k.ID, def.ID, *k.Least, *k.Most)

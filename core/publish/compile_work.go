@@ -18,6 +18,7 @@ func (c *compiler) work() {
 		w.Launch = pack.Yard // a yard that says nothing tells nobody
 	}
 	w.Spread = spread(b.Yard.Spread, pack.Exactly)
+	// in the order of the costs' lists, which these go along with
 	for i := range b.Shops {
 		s := &b.Shops[i]
 		shop := pack.ShopWork{People: int(s.People.Value), Week: s.HoursDay.Week(), Closed: periods(s.Closed),
@@ -49,14 +50,17 @@ func (c *compiler) work() {
 func (c *compiler) operationWork(o *book.Operation) pack.OperationWork {
 	out := pack.OperationWork{Crew: max(1, int(o.Crew.Value)), Spread: spread(o.Spread, c.pack.Work.Spread),
 		Batch: pack.Batch(o.Batch.Value), SetUp: o.SetupHours.Value, Steps: texts(o.Steps)}
+	// a time that the book leaves out is no wait; a bound that it leaves out is none
 	for _, a := range o.After {
 		out.After = append(out.After, pack.Predecessor{Operation: c.ids["operation"][a.Operation.Value],
 			Wait: a.WaitHours.Value, Within: optional(a.WithinHours)})
 	}
+	// counted from 1, so that 0 is no skill in a pack that leaves zeros out
 	if i := slices.IndexFunc(c.book.Shops, func(s book.Shop) bool { return s.ID.Value == o.Shop.Value }); i >= 0 {
 		out.Skill = 1 + slices.IndexFunc(c.book.Shops[i].Skills,
 			func(k book.Skill) bool { return k.ID.Value == o.Skill.Value })
 	}
+	// a name may stand for a mould of each hull
 	for _, u := range o.Uses {
 		out.Uses = append(out.Uses, c.equipment(u)...)
 	}
@@ -84,9 +88,11 @@ func (c *compiler) equipment(name book.Text) (list []int) {
 
 // slotWork is until when the choice of a slot is free, and what undoing takes.
 func (c *compiler) slotWork(s *book.Slot) (out pack.SlotWork) {
+	// counted from 1; 0 is the first operation of what is given up, which only an order can name
 	if s.FreeUntil.Value != "" {
 		out.FreeUntil = 1 + c.ids["operation"][s.FreeUntil.Value]
 	}
+	// without it there is no way back: a colour in the gelcoat stays
 	if s.Undo != nil {
 		out.Undo = &pack.Undo{ShareLost: s.Undo.ShareLost.Value}
 		for _, h := range s.Undo.Hours {
@@ -105,6 +111,7 @@ func optional(n book.Number) *float64 {
 	return &n.Value
 }
 
+// spread is that of an operation, or that of the yard.
 func spread(s *book.Spread, otherwise pack.Spread) pack.Spread {
 	if s == nil {
 		return otherwise

@@ -19,6 +19,7 @@ func TestEveryOperationOfTheDemoHasItsCard(t *testing.T) {
 	if len(b.Operations) < 60 {
 		t.Errorf("%d operations, want 60 or more", len(b.Operations))
 	}
+	// a card without values to fill in proves nothing afterwards, and a book without waits lets paint be walked on
 	checks, waits := 0, 0
 	for _, o := range b.Operations {
 		if len(o.Steps) < 3 || len(o.Steps) > 6 {
@@ -90,6 +91,7 @@ func TestStandardBoatsKeepTheirWindows(t *testing.T) {
 		if h := end.Float(); h < 100 || h > 500 {
 			t.Errorf("%s is done after %.0f h by the clock", e.Pack.Hulls[hull].ID, h)
 		}
+		// one for the hull and one for the deck, of the four of each that the yard has
 		moulds := 0
 		for _, task := range tasks {
 			for _, h := range task.Holds {
