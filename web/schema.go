@@ -237,6 +237,7 @@ func bookValueSchema(t reflect.Type) *jsonschema.Schema {
 	case reflect.TypeFor[book.HoursDay]():
 		days := &jsonschema.Schema{Type: "object", Properties: jsonschema.NewProperties(),
 			AdditionalProperties: jsonschema.FalseSchema}
+		// no other names: a misspelt day would be a free one
 		for _, day := range book.Weekdays {
 			days.Properties.Set(day, &jsonschema.Schema{Type: "number"})
 		}
@@ -245,6 +246,7 @@ func bookValueSchema(t reflect.Type) *jsonschema.Schema {
 	case reflect.TypeFor[book.Predecessor]():
 		waits := &jsonschema.Schema{Type: "object", Required: []string{"id"}, Properties: jsonschema.NewProperties(),
 			AdditionalProperties: jsonschema.FalseSchema}
+		// as the fields of the type, which bookTypes does not reach through this form
 		for _, key := range []struct{ name, kind, field string }{{"id", "string", "Operation"},
 			{"wait_hours", "number", "WaitHours"}, {"within_hours", "number", "WithinHours"}} {
 			waits.Properties.Set(key.name, &jsonschema.Schema{Type: key.kind,

@@ -19,6 +19,7 @@ func (c *checker) working(w *Work) {
 	for i := range w.Shops {
 		c.shopWork(c.pack.Costs.Shops[i].ID, &w.Shops[i])
 	}
+	// equipment that nobody has would keep every boat waiting for it
 	for _, e := range w.Equipment {
 		c.hullList("equipment "+e.ID, e.Hulls)
 		if e.Count < 1 {
@@ -28,6 +29,7 @@ func (c *checker) working(w *Work) {
 	for i := range w.Operations {
 		c.operationWork(w, i)
 	}
+	// a change order is priced by these, so that a share above one would pay for what was never bought
 	for i, s := range w.Slots {
 		id := c.pack.Slots[i].ID
 		c.index("operation until which slot "+id+" is free", s.FreeUntil, len(w.Operations)+1)
@@ -85,6 +87,7 @@ func (c *checker) shopWork(id string, s *ShopWork) {
 		c.fail("shop %s works %v h a week with %d people", id, s.HoursWeek(), s.People)
 	}
 	c.periods("shop "+id, s.Closed)
+	// nobody has a skill who does not work there
 	for _, k := range s.Skills {
 		if k.People < 1 || k.People > s.People {
 			c.fail("%d of %d people of shop %s have the skill %s", k.People, s.People, id, k.ID)
@@ -95,6 +98,7 @@ func (c *checker) shopWork(id string, s *ShopWork) {
 // operationWork checks one operation; that none waits for itself is checked of all together.
 func (c *checker) operationWork(w *Work, i int) {
 	o, def := &w.Operations[i], &c.pack.Costs.Operations[i]
+	// a window has to be open when the wait is over
 	for _, a := range o.After {
 		c.index("operation before "+def.ID, a.Operation, len(w.Operations))
 		c.hours("waiting before "+def.ID, a.Wait)

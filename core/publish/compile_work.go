@@ -17,6 +17,7 @@ func (c *compiler) work() {
 	if w.Launch == "" {
 		w.Launch = pack.Yard // a yard that says nothing tells nobody
 	}
+	// before the operations, which fall back on it
 	w.Spread = spread(b.Yard.Spread, pack.Exactly)
 	// in the order of the costs' lists, which these go along with
 	for i := range b.Shops {
@@ -36,6 +37,7 @@ func (c *compiler) work() {
 	for i := range b.Operations {
 		w.Operations = append(w.Operations, c.operationWork(&b.Operations[i]))
 	}
+	// every slot has its place here, changed or not, so that a change order needs no search
 	for i := range b.Slots {
 		w.Slots = append(w.Slots, c.slotWork(&b.Slots[i]))
 	}
@@ -64,11 +66,13 @@ func (c *compiler) operationWork(o *book.Operation) pack.OperationWork {
 	for _, u := range o.Uses {
 		out.Uses = append(out.Uses, c.equipment(u)...)
 	}
+	// each of a kind with the same end: a boat holds the one that serves it
 	for _, h := range o.Holds {
 		for _, e := range c.equipment(h.Equipment) {
 			out.Holds = append(out.Holds, pack.Hold{Equipment: e, Until: c.ids["operation"][h.Until.Value]})
 		}
 	}
+	// the figure stays a name: the yard's desk has all figures, and looks it up as its sheets do
 	for _, k := range o.Checks {
 		out.Checks = append(out.Checks, pack.Check{ID: k.ID.Value, Title: k.Title.Value, Unit: k.Unit.Value,
 			Least: optional(k.Least), Most: optional(k.Most), Figure: k.Figure.Value})
@@ -121,6 +125,7 @@ func spread(s *book.Spread, otherwise pack.Spread) pack.Spread {
 
 // periods are the days that a book names; the checker of books has refused what is none.
 func periods(days []book.Text) (list []pack.Period) {
+	// in the order of the book; two that overlap close the same days once
 	for _, d := range days {
 		if first, last, err := book.Days(d.Value); err == nil {
 			list = append(list, pack.Period{First: first.Format(time.DateOnly), Last: last.Format(time.DateOnly)})
