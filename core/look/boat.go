@@ -68,6 +68,9 @@ func newBoat(e *engine.Engine, build *fit.Build) *boat {
 	}
 	for _, w := range words {
 		for _, o := range aboard[w.Word] {
+			if w.put == nil {
+				continue
+			}
 			w.put(b, &o)
 		}
 	}

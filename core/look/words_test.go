@@ -54,7 +54,7 @@ func table() string {
 		case w.Placed:
 			with = "`place`, `extent`"
 		}
-		seen := map[look.Views]string{look.Side: "profile", look.Above: "plan", look.Side | look.Above: "profile, plan"}
+		seen := map[look.Views]string{look.Cushions: "sections of cushions", look.Side: "profile", look.Above: "plan", look.Side | look.Above: "profile, plan"}
 		b.WriteString("| `" + w.Word + "` | " + w.Means + " | " + with + " | " + seen[w.Views] + " |\n")
 	}
 	return b.String()

@@ -26,6 +26,20 @@ func (v *View) sample(o *pack.Option, x *fit.Verdict) g.Node {
 	return g.Raw(svg) // escaped by core/drawing
 }
 
+// cushion is the one that an option is in section, in the cover and with the piping of the boat that has it, and what
+// it is made of in words.
+func (v *View) cushion(option int, x *fit.Verdict) (g.Node, string) {
+	b := v.Answer.Build
+	if x.Build != nil {
+		b = x.Build.Build()
+	}
+	svg, words, err := look.Cushion(v.Engine, b, option, v.System)
+	if err != nil {
+		return nil, words // nothing that the check of the book lets pass
+	}
+	return g.Raw(svg), words // escaped by core/drawing
+}
+
 // sketch is the boat with an option; nil where none was found. The boat is completed anew for it, which only slots with
 // shapes pay for, and only once they are open.
 func (v *View) sketch(o *pack.Option, x *fit.Verdict) g.Node {

@@ -203,6 +203,7 @@ func (c *copying) option(o *book.Option) book.Option {
 	}
 	if c.number > 0 {
 		out.Drawn, out.Colour, out.Surface = book.Text{}, book.Text{}, book.Text{} // one of it is drawn
+		out.Cushion = nil                                                          // its foam stands among the materials
 	}
 	out.Price.Terms = slices.Clone(o.Price.Terms)
 	for i := range out.Price.Terms {
