@@ -12,10 +12,10 @@ type Limit struct {
 // Limits are all judgements over plain sizes in one place. They are wide: what lies beyond is far more often a slip of
 // the unit or the decimal point than meant. Where no source is named they are common practice.
 var Limits = struct {
-	HoursWeek, Hours, ShopWeeks, LeadDays, Waste, Pack, ValidityDays    Limit
-	Length, Beam, Depth, BaseMass, OptionMass                           Limit
+	HoursWeek, Hours, ShopWeeks, LeadDays, Waste, Pack, ValidityDays                 Limit
+	Length, Beam, Depth, BaseMass, OptionMass                                        Limit
 	CableMM2, TimberThickness, TimberWidth, TimberLength, FoamThickness, FoamDensity Limit
-	CoatCover, Coats, Volts, Run, Amps, LockMinutes                     Limit
+	CoatCover, Coats, Volts, Run, Amps, LockMinutes                                  Limit
 }{
 	HoursWeek: Limit{1, 2000, "h", "that is fifty people at 40 hours"},
 	Hours: Limit{0, 1000, "h", "a person works some 1700 hours in a year, and no operation on a launch takes " +

@@ -106,7 +106,7 @@ func (in Cushion) base(c *canvas, low float64) {
 		c.line(pt{left, low + 1.6}, pt{right, low + 1.6}, "stroke", dark, "stroke-width", "0.4")
 		return
 	}
-	c.line(pt{left, low + 0.8}, pt{right, low + 0.8}, "stroke", dark, "stroke-width", "1.6", "stroke-dasharray", "3 2.2")
+	c.line(pt{left, low + 0.8}, pt{right, low + 0.8}, "stroke", ink, "stroke-width", "1.6", "stroke-dasharray", "3 2.2")
 }
 
 // cover goes round sides and top, with its edges in ink so that white is seen on white, and the seams where its top
@@ -114,20 +114,16 @@ func (in Cushion) base(c *canvas, low float64) {
 func (in Cushion) cover(c *canvas, top, low float64) {
 	const r = 4.0 // of the upper corners
 	left, right := cushionEdge, c.width-cushionEdge
-	n := c.number
-	d := fmt.Sprintf("M%s %sV%sQ%s %s %s %sH%sQ%s %s %s %sV%s", n(left), n(low), n(top+r), n(left), n(top), n(left+r),
-		n(top), n(right-r), n(right), n(top), n(right), n(top+r), n(low))
-	c.path(d, "fill", "none", "stroke", dark, "stroke-width", "3.6")
+	d := c.pen().move(pt{left, low}).to(pt{left, top + r}).curve(pt{left, top}, pt{left, top}, pt{left + r, top}).
+		to(pt{right - r, top}).curve(pt{right, top}, pt{right, top}, pt{right, top + r}).to(pt{right, low}).String()
+	c.path(d, "fill", "none", "stroke", ink, "stroke-width", "3.6")
 	c.path(d, "fill", "none", "stroke", in.Cover.Or(CushionGrey), "stroke-width", "2.4")
 	for _, at := range []pt{{left + 0.6, top + 0.6}, {right - 0.6, top + 0.6}, {left, low - 0.6}, {right, low - 0.6}} {
 		if in.Piping != "" {
 			c.ellipse(at, 2.6, 2.6, "fill", string(in.Piping), "stroke", dark, "stroke-width", "0.7")
 			continue
 		}
-		in := 4.0 // the allowance of a seam lies inside
-		if at.x > c.width/2 {
-			in = -in
-		}
-		c.line(at, pt{at.x + in, at.y + math.Copysign(2.5, low/2-at.y+top)}, "stroke", dark, "stroke-width", "1")
+		c.line(at, pt{at.x + math.Copysign(4, c.width/2-at.x), at.y + math.Copysign(2.5, (top+low)/2-at.y)}, "stroke",
+			dark, "stroke-width", "1") // the allowance of a seam lies inside
 	}
 }

@@ -147,8 +147,8 @@ func TestEveryDrawnOptionChangesTheSolid(t *testing.T) {
 	e := enginetest.Demo()[pack.Buyer]
 	drawn := 0
 	for o, def := range e.Pack.Options {
-		if def.Drawn == "" {
-			continue
+		if w, _ := look.Find(def.Drawn); w.Views&^look.Cushions == 0 {
+			continue // piping is too thin for the boat
 		}
 		drawn++
 		var under []int

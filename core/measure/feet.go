@@ -25,13 +25,15 @@ func FeetInches(m float64) string {
 	}
 	n := int(parts)
 	text := strconv.Itoa(n / 8)
-	if n < 8 && n > 0 {
+	if n%96 < 8 && n%8 > 0 {
 		text = "" // a fraction alone
-	}
-	if n >= 12*8 {
-		text = strconv.Itoa(n/96) + "\u00a0ft\u00a0" + strconv.Itoa(n%96/8)
+	} else if n >= 96 {
+		text = strconv.Itoa(n % 96 / 8)
 	}
 	text += eighths[n%8] + "\u00a0in"
+	if n >= 96 {
+		text = strconv.Itoa(n/96) + "\u00a0ft\u00a0" + text
+	}
 	if m < 0 && n > 0 {
 		text = "-" + text
 	}

@@ -191,9 +191,9 @@ type Cushion struct {
 
 // FoamLayer is a sheet of foam.
 type FoamLayer struct {
-	MM    float64 `json:"mm"`
-	KgM3  float64 `json:"kg_m3"`
-	Kind  string  `json:"kind"` // one of those of the book
+	MM   float64 `json:"mm"`
+	KgM3 float64 `json:"kg_m3"`
+	Kind string  `json:"kind"` // one of those of the book
 }
 
 // NotSubmerged is the word for what is left out of the sum of submerged parts.

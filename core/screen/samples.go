@@ -13,29 +13,25 @@ import (
 // Samples stand beside the names of options of which looking tells more than reading: a piece of the surface, or the
 // boat with that top in few lines. Who hears the page misses nothing: the name says which it is.
 
-// sample is that of an option; nil where words say it all.
-func (v *View) sample(o *pack.Option, x *fit.Verdict) g.Node {
+// sample is that of an option, and what it is made of in words, which are read beside it; nothing where its name says it
+// all.
+func (v *View) sample(option int, x *fit.Verdict) (g.Node, string) {
+	o := &v.pack().Options[option]
 	if w, _ := look.Find(o.Drawn); w.Shape {
-		return v.sketch(o, x)
+		return v.sketch(o, x), ""
 	}
-	// A colour that the check of the book let pass is always drawn; the page does not fail over one.
 	svg, err := look.Swatch(o)
+	words := ""
+	if o.Cushion != nil {
+		b := v.Answer.Build
+		if x.Build != nil {
+			b = x.Build.Build() // its cover may go with the cushion
+		}
+		svg, words, err = look.Cushion(v.Engine, b, option, v.System)
+	}
+	// What the check of the book let pass is always drawn; the page does not fail over a sample.
 	if err != nil || svg == "" {
-		return nil
-	}
-	return g.Raw(svg) // escaped by core/drawing
-}
-
-// cushion is the one that an option is in section, in the cover and with the piping of the boat that has it, and what
-// it is made of in words.
-func (v *View) cushion(option int, x *fit.Verdict) (g.Node, string) {
-	b := v.Answer.Build
-	if x.Build != nil {
-		b = x.Build.Build()
-	}
-	svg, words, err := look.Cushion(v.Engine, b, option, v.System)
-	if err != nil {
-		return nil, words // nothing that the check of the book lets pass
+		return nil, words
 	}
 	return g.Raw(svg), words // escaped by core/drawing
 }

@@ -194,10 +194,7 @@ func (v *View) slotWords(slot int) g.Node {
 func (v *View) option(slot, o int, x *engine.Alternative) g.Node {
 	def, opt := &v.pack().Slots[slot], &v.pack().Options[o]
 	c := v.choice("option-"+opt.ID, opt.Title, opt.Note, slot, x)
-	c.sample = v.sample(opt, &x.Verdict)
-	if opt.Cushion != nil {
-		c.sample, c.made = v.cushion(o, &x.Verdict)
-	}
+	c.sample, c.made = v.sample(o, &x.Verdict)
 	n := v.Answer.Build.State.Counts[o]
 	if x.Status == fit.Absent {
 		c.why = v.elsewhere(o)
