@@ -76,17 +76,17 @@ func (in Cushion) SVG() (string, error) {
 // hatch fills a layer from its upper left to its lower right corner with lines at 45°: 60 kg/m³ 2.5 units apart, softer
 // foam farther.
 func (c *canvas) hatch(a, b pt, l FoamLayer, falling bool) {
-	step := min(max(150/l.KgM3, 1.5), 7) * math.Sqrt2
+	step := float64(min(max(150/l.KgM3, 1.5), 7) * math.Sqrt2)
 	h := b.y - a.y
 	p := c.pen()
 	ways := []bool{falling}
 	if l.Open {
 		ways = []bool{false, true}
-		step *= 1.6
+		step = float64(step * 1.6)
 	}
 	for _, down := range ways {
 		// x is where the line meets the lower edge, or the upper one where it falls
-		for x := a.x - h + step/2; x < b.x; x += step {
+		for x := a.x - h + float64(step/2); x < b.x; x += step {
 			from, to := max(x, a.x), min(x+h, b.x)
 			if down {
 				p.move(pt{from, a.y + (from - x)}).to(pt{to, a.y + (to - x)})

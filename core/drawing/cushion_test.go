@@ -12,11 +12,13 @@ var cushions = []struct {
 	name string
 	in   drawing.Cushion
 }{
-	{"two layers, plain", drawing.Cushion{Cover: "#b4b2aa", Layers: []drawing.FoamLayer{{MM: 50, KgM3: 60}, {MM: 30, KgM3: 35}}}},
+	{"two layers, plain", drawing.Cushion{Cover: "#b4b2aa",
+		Layers: []drawing.FoamLayer{{MM: 50, KgM3: 60}, {MM: 30, KgM3: 35}}}},
 	{"three layers, piped", drawing.Cushion{Cover: "#26385a", Piping: "#f2f1ec",
 		Layers: []drawing.FoamLayer{{MM: 40, KgM3: 60}, {MM: 30, KgM3: 45}, {MM: 30, KgM3: 25}}}},
 	{"open foam", drawing.Cushion{Cover: "#f2f1ec", Layers: []drawing.FoamLayer{{MM: 80, KgM3: 30, Open: true}}}},
-	{"thin, on a board", drawing.Cushion{Board: true, Piping: "#6b2532", Layers: []drawing.FoamLayer{{MM: 40, KgM3: 45}}}},
+	{"thin, on a board", drawing.Cushion{Board: true, Piping: "#6b2532",
+		Layers: []drawing.FoamLayer{{MM: 40, KgM3: 45}}}},
 }
 
 // elements are those of a name.

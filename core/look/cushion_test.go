@@ -36,7 +36,8 @@ func TestCushionsInWords(t *testing.T) {
 		want             string
 	}{
 		{"en", "cushion-two", true, measure.Sea, "50 mm firm foam under 30 mm soft foam, piped cover, vented base"},
-		{"en", "cushion-two", false, measure.USCustomary, "2 in firm foam under 1⅛ in soft foam, plain seams, vented base"},
+		{"en", "cushion-two", false, measure.USCustomary,
+			"2 in firm foam under 1⅛ in soft foam, plain seams, vented base"},
 		{"en", "cushion-three", false, measure.Inland,
 			"40 mm firm foam under 30 mm medium foam under 30 mm very soft foam, plain seams, vented base"},
 		{"en", "cushion-dry", false, measure.Sea, "80 mm quick-drying foam, plain seams, vented base"},
@@ -45,8 +46,8 @@ func TestCushionsInWords(t *testing.T) {
 			"ventilerende bodem"},
 		{"de", "cushion-two", true, measure.Sea, "50 mm fester Schaum unter 30 mm weichem Schaum, Bezug mit Keder, " +
 			"belüfteter Boden"},
-		{"de", "back-high", false, measure.Sea, "50 mm mittelfester Schaum unter 30 mm sehr weichem Schaum, glatte Nähte, " +
-			"auf Bodenplatte"},
+		{"de", "back-high", false, measure.Sea, "50 mm mittelfester Schaum unter 30 mm sehr weichem Schaum, " +
+			"glatte Nähte, auf Bodenplatte"},
 		{"en", "back-rolled", false, measure.Sea, ""}, // a roll, and no sheets
 	} {
 		e, ok, err := demo.Speaking(c.language)
@@ -58,7 +59,8 @@ func TestCushionsInWords(t *testing.T) {
 			aboard = append(aboard, optionNamed(t, e, "pipe-claret"))
 		}
 		svg, words, err := look.Cushion(e, bare(t, e, aboard...), optionNamed(t, e, c.option), c.units)
-		if got := strings.ReplaceAll(words, "\u00a0", " "); got != c.want || err != nil || (svg == "") != (c.want == "") {
+		got := strings.ReplaceAll(words, "\u00a0", " ")
+		if got != c.want || err != nil || (svg == "") != (c.want == "") {
 			t.Errorf("%s: %q, %v, want %q", c.option, got, err, c.want)
 		}
 		if strings.Contains(svg, "#6b2532") != c.piped {
@@ -130,8 +132,8 @@ func TestPaperStillsAreSmall(t *testing.T) {
 		}
 		still := list[0]
 		if still.ID != "still" || still.Caption == "" || len(still.SVG) > most || len(still.SVG) < 5_000 {
-			t.Errorf("%s: the picture at the head is %q, %q, of %d bytes, want at most %d", name, still.ID, still.Caption,
-				len(still.SVG), most)
+			t.Errorf("%s: the picture at the head is %q, %q, of %d bytes, want at most %d", name, still.ID,
+				still.Caption, len(still.SVG), most)
 		}
 	}
 }

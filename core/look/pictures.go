@@ -25,8 +25,8 @@ type Picture struct {
 	Caption string
 }
 
-// ForCustomer are the pictures of the customer's paper: the boat as it will look, for the head of the paper; its profile
-// with the dimensions; and small its range and what its panels bring.
+// ForCustomer are the pictures of the customer's paper: the boat as it will look, for the head of the paper; its
+// profile with the dimensions; and small its range and what its panels bring.
 func ForCustomer(e *engine.Engine, b *fit.Build, units measure.System) ([]Picture, error) {
 	list, err := Drawn(e, b, units, false, PaperStill, Profile)
 	if err != nil {

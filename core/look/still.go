@@ -23,6 +23,7 @@ func PaperStill(e *engine.Engine, build *fit.Build, f drawing.Format) (Picture, 
 	if b == nil {
 		return Picture{}, nil
 	}
+	// From the bow and above, where one looks into the cockpit: that is what was chosen.
 	m, err := b.solid(nil, solid.Coarse)
 	if err != nil {
 		return Picture{}, err
@@ -58,7 +59,8 @@ func (s sketch) SVG(f drawing.Format) (string, error) {
 		f.Width = 720
 	}
 	name := s.e.Pack.Hulls[s.build.State.HullID].Title
-	return solid.Still(s.mesh, s.view, solid.Format{ID: f.ID, Small: s.small, Width: f.Width, Height: f.Width * stillShape,
+	return solid.Still(s.mesh, s.view, solid.Format{ID: f.ID, Small: s.small, Width: f.Width,
+		Height:      f.Width * stillShape,
 		Title:       s.e.Say("look.still-of", msg.Text("name", name)),
 		Description: s.e.Say("look.still-from", msg.Choice("view", s.view.Name))}), nil
 }

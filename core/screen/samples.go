@@ -13,7 +13,7 @@ import (
 // Samples stand beside the names of options of which looking tells more than reading: a piece of the surface, or the
 // boat with that top in few lines. Who hears the page misses nothing: the name says which it is.
 
-// sample is that of an option, and what it is made of in words, which are read beside it; nothing where its name says it
+// sample is that of an option, and what it is made of in words, which are read beside it; nothing where its name says
 // all.
 func (v *View) sample(option int, x *fit.Verdict) (g.Node, string) {
 	o := &v.pack().Options[option]

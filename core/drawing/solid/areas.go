@@ -30,8 +30,8 @@ func (s *still) areas(b *strings.Builder, list []piece) {
 			stuck[f] = true
 		}
 	}
-	// Areas of one fill that follow each other are one again, and share an element, whose attributes are longer than most
-	// paths. Clear ones share the element alone: where two overlap, both are seen.
+	// Areas of one fill that follow each other are one again, and share an element, whose attributes are longer than
+	// most paths. Clear ones share the element alone: where two overlap, both are seen.
 	// The edge of an area has its colour, too, so that no light falls through between two of them.
 	b.WriteString(`<g fill="currentColor" stroke="currentColor" ` + s.stroke(5) + `>`)
 	for len(order) > 0 {

@@ -189,6 +189,7 @@ func (s *still) lines(b *strings.Builder, list [][2]Vec, look string) {
 func grown(track []Vec, list [][2]Vec, begins map[Vec][]int, used []bool) []Vec {
 	for {
 		end := track[len(track)-1]
+		// An edge has no direction: a piece may go on from either of its ends.
 		i := slices.IndexFunc(begins[end], func(k int) bool { return !used[k] })
 		if i < 0 {
 			return track

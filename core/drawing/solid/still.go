@@ -14,8 +14,8 @@ type Format struct {
 	Width, Height float64
 	Title         string
 	Description   string
-	// For paper, which is looked at in one size: points to a quarter of a user unit rather than a tenth, and none of those
-	// that a line can do without.
+	// For paper, which is looked at in one size: points to a quarter of a user unit rather than a tenth, and none of
+	// those that a line can do without.
 	Small bool
 }
 
@@ -450,6 +450,7 @@ func eased(at [][2]int) [][2]int {
 	if len(at) < 3 {
 		return at
 	}
+	// The point that is farthest off divides the line, and each half is asked again.
 	a, b := at[0], at[len(at)-1]
 	far, k := 0.0, 0
 	for i := 1; i < len(at)-1; i++ {
@@ -467,6 +468,7 @@ func eased(at [][2]int) [][2]int {
 // off is how far a point lies from a line between two others, or from the nearer of its ends.
 func off(a, b, p [2]int) float64 {
 	ux, uy, vx, vy := float64(b[0]-a[0]), float64(b[1]-a[1]), float64(p[0]-a[0]), float64(p[1]-a[1])
+	// The foot of the perpendicular, kept between the ends; of a loop both are one point.
 	square := float64(ux*ux) + float64(uy*uy)
 	t := 0.0
 	if square > 0 {
