@@ -220,6 +220,6 @@ func wordsOf(s string) []string { return strings.FieldsFunc(compared(s), between
 // between says that a character stands between words. What is beyond ASCII counts as a letter, but for the spaces that
 // keep a number and its unit together.
 func between(r rune) bool {
-	return !(r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' || r >= '0' && r <= '9' ||
-		r > 0x7f && r != 0xa0 && r != 0x202f)
+	letter := r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' || r > 0x7f && r != 0xa0 && r != 0x202f
+	return !letter && (r < '0' || r > '9')
 }
