@@ -12,11 +12,11 @@ type Limit struct {
 // Limits are all judgements over plain sizes in one place. They are wide: what lies beyond is far more often a slip of
 // the unit or the decimal point than meant. Where no source is named they are common practice.
 var Limits = struct {
-	People, HoursDay, Hours, ShopWeeks, LeadDays, Waste, Pack           Limit
-	ValidityDays, ClosedDays, WaitHours, SpreadHigh                     Limit
-	Length, Beam, Depth, BaseMass, OptionMass                           Limit
-	CableMM2, TimberThickness, TimberWidth, TimberLength, FoamThickness Limit
-	CoatCover, Coats, Volts, Run, Amps, LockMinutes                     Limit
+	People, HoursDay, Hours, ShopWeeks, LeadDays, Waste, Pack                        Limit
+	ValidityDays, ClosedDays, WaitHours, SpreadHigh                                  Limit
+	Length, Beam, Depth, BaseMass, OptionMass                                        Limit
+	CableMM2, TimberThickness, TimberWidth, TimberLength, FoamThickness, FoamDensity Limit
+	CoatCover, Coats, Volts, Run, Amps, LockMinutes                                  Limit
 }{
 	People:   Limit{1, 50, "people", "a yard that builds launches to order has fewer in one shop"},
 	HoursDay: Limit{1, 12, "h", "one shift; a second one is more people"},
@@ -46,6 +46,7 @@ var Limits = struct {
 	TimberWidth:     Limit{2, 1500, "mm", "no board is wider"},
 	TimberLength:    Limit{0.02, 20, "m", "no board is longer"},
 	FoamThickness:   Limit{1, 500, "mm", "no sheet is thicker"},
+	FoamDensity:     Limit{10, 300, "kg/m³", "foams of seats weigh 20 to 80"},
 	CoatCover:       Limit{1, 40, "m²/l", "paint, varnish and oil cover 4 to 20"},
 	Coats:           Limit{1, 30, "coats", "nobody varnishes more often"},
 	Volts:           Limit{3, 1000, "V", "DC systems of small craft have 12 to 800 V"},

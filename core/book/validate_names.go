@@ -111,9 +111,10 @@ var listed = map[string][2]string{
 	"figure":    {"figures", "title: …, unit: kg, total: true"},
 	"region":    {"regions", "title: …, tax: {name: VAT, rate: \"0.19\", mode: inclusive}"},
 	"shop":      {"shops", "title: …, people: 2, hours_day: 7.6, rate: \"44.00\""},
-	"operation": {"operations", "title: …, shop: …"}, "material": {"materials", "title: …, unit: each, cost: \"0.40\""},
-	"hull": {"hulls", "title: …, dimensions: {…}"},
-	"slot": {"slots", "section: …, title: …, options: […]"}, "option": {"options: of a slot", "title: …"},
+	"operation": {"operations", "title: …, shop: …"},
+	"material":  {"materials", "title: …, unit: each, cost: \"0.40\""},
+	"hull":      {"hulls", "title: …, dimensions: {…}"},
+	"slot":      {"slots", "section: …, title: …, options: […]"}, "option": {"options: of a slot", "title: …"},
 	"cut":     {"cuts", "title: …, stocks: […], pieces: […]"},
 	"circuit": {"circuits", "title: …, function: pump, amps: 4, volts: 12, length_m: 3"},
 }

@@ -46,8 +46,8 @@ func (n *precedence) circles() (found bool) {
 		defer func() { state[i] = left }()
 		for _, a := range list[i].After {
 			if j, known := n.index[a.Operation.Value]; known && visit(j) {
-				n.v.error(a.Operation.At, "take one of the links out", "the operation %s waits for itself, by way of %s",
-					list[i].ID, a.Operation)
+				n.v.error(a.Operation.At, "take one of the links out",
+					"the operation %s waits for itself, by way of %s", list[i].ID, a.Operation)
 				found = true
 				return false
 			}

@@ -56,8 +56,8 @@ func (v *validation) unused() {
 			if !slices.ContainsFunc(v.book.Operations, func(o Operation) bool {
 				return o.Shop.Value == s.ID.Value && o.Skill.Value == k.ID.Value
 			}) {
-				v.warn(k.ID.At, "take it out of the book, or ask for it", "no operation asks for the skill %s of %s", k.ID,
-					s.ID)
+				v.warn(k.ID.At, "take it out of the book, or ask for it",
+					"no operation asks for the skill %s of %s", k.ID, s.ID)
 			}
 		}
 	}

@@ -338,8 +338,8 @@ func (v *validation) servedOn(o *Operation, name Text, h *Hull) {
 		}
 	}
 	if kind != nil {
-		v.error(name.At, fmt.Sprintf("add the hull to one of them, or {id: …, title: …, kind: %s, hulls: [%s]} under "+
-			"equipment:", name, h.ID), "%s is worked on %s, and no %s serves that hull", o.ID, h.ID, name)
+		v.error(name.At, fmt.Sprintf("add the hull to one of them, or {id: …, title: …, kind: %s, hulls: [%s]} "+
+			"under equipment:", name, h.ID), "%s is worked on %s, and no %s serves that hull", o.ID, h.ID, name)
 	}
 }
 

@@ -69,6 +69,9 @@ func newBoat(e *engine.Engine, build *fit.Build) *boat {
 	}
 	for _, w := range words {
 		for _, o := range aboard[w.Word] {
+			if w.put == nil { // too thin for a view of the boat
+				continue
+			}
 			w.put(b, &o)
 		}
 	}

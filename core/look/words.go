@@ -18,7 +18,7 @@ type Word struct {
 	Views   Views
 	Shape   bool // it is told from others by how it stands on the boat, and not by its colour
 
-	put func(*boat, *option) // sets the input of the drawing
+	put func(*boat, *option) // sets the input of the drawing; nil where the boat is drawn without it
 }
 
 // Views are the views of the boat in which something can be seen.
@@ -26,8 +26,9 @@ type Views uint8
 
 // The views whose lines options change. The sections are those of the bare hull.
 const (
-	Side  Views = 1 << iota // the profile
-	Above                   // the plan
+	Side     Views = 1 << iota // the profile
+	Above                      // the plan
+	Cushions                   // no view of the boat, but the sections of its cushions
 
 	both = Side | Above
 )
@@ -60,8 +61,11 @@ var words = []Word{
 		put: func(b *boat, o *option) { b.Sole, b.PlankedSole = o.colour, false }},
 	{Word: "planked-sole", Means: "cockpit sole of planks", Colour: true, Surface: drawing.OfPlanks, Views: Above,
 		put: func(b *boat, o *option) { b.Sole, b.PlankedSole = o.colour, true }},
-	{Word: "cushion", Means: "cushions of the seats", Colour: true, Surface: drawing.OfVinyl, Views: Above,
-		put: func(b *boat, o *option) { b.Cushion = o.colour }},
+	{Word: "cushion", Means: "cushions of the seats", Colour: true, Surface: drawing.OfVinyl,
+		Views: Above | Cushions,
+		put:   func(b *boat, o *option) { b.Cushion = o.colour }},
+	{Word: "piping", Means: "piping in the seams of cushions; without it their seams are plain", Colour: true,
+		Surface: drawing.OfVinyl, Views: Cushions},
 	{Word: "cloth", Means: "cloth of a folding hood or a canopy", Colour: true, Surface: drawing.OfCloth, Views: Side,
 		put: func(b *boat, o *option) { b.Cloth = o.colour }},
 	{Word: "edging", Means: "piping along the hem of that cloth", Colour: true, Surface: drawing.OfCloth, Views: Side,

@@ -19,6 +19,7 @@ func (c *checker) working(w *Work) {
 	for i := range w.Shops {
 		c.shopWork(c.pack.Costs.Shops[i].ID, &w.Shops[i])
 	}
+	// equipment that nobody has would keep every boat waiting for it
 	for _, e := range w.Equipment {
 		c.hullList("equipment "+e.ID, e.Hulls)
 		if e.Count < 1 {
@@ -28,6 +29,7 @@ func (c *checker) working(w *Work) {
 	for i := range w.Operations {
 		c.operationWork(w, i)
 	}
+	// a change order is priced by these, so that a share above one would pay for what was never bought
 	for i, s := range w.Slots {
 		id := c.pack.Slots[i].ID
 		c.index("operation until which slot "+id+" is free", s.FreeUntil, len(w.Operations)+1)
@@ -54,6 +56,8 @@ func (c *checker) hours(what string, h float64) {
 	}
 }
 
+// periods checks days on which nobody works. They stay text, so that a pack reads like the calendar on the wall; a plan
+// counts them from its first Monday.
 func (c *checker) periods(who string, list []Period) {
 	for _, p := range list {
 		first, err1 := time.Parse(time.DateOnly, p.First)
@@ -64,12 +68,15 @@ func (c *checker) periods(who string, list []Period) {
 	}
 }
 
+// spread checks factors of hours. Both may be 1, for hours that are known; a low one of zero would be work that needs
+// no time.
 func (c *checker) spread(what string, s Spread) {
 	if !(s.Low > 0 && s.Low <= 1) || !(s.High >= 1 && formula.Finite(s.High)) {
 		c.fail("the hours of %s spread from %v to %v times the likely ones", what, s.Low, s.High)
 	}
 }
 
+// shopWork checks a calendar: a shop that never works would never be done.
 func (c *checker) shopWork(id string, s *ShopWork) {
 	for _, h := range s.Week {
 		if !(h >= 0 && h <= 24) {
@@ -80,6 +87,7 @@ func (c *checker) shopWork(id string, s *ShopWork) {
 		c.fail("shop %s works %v h a week with %d people", id, s.HoursWeek(), s.People)
 	}
 	c.periods("shop "+id, s.Closed)
+	// nobody has a skill who does not work there
 	for _, k := range s.Skills {
 		if k.People < 1 || k.People > s.People {
 			c.fail("%d of %d people of shop %s have the skill %s", k.People, s.People, id, k.ID)
@@ -90,6 +98,7 @@ func (c *checker) shopWork(id string, s *ShopWork) {
 // operationWork checks one operation; that none waits for itself is checked of all together.
 func (c *checker) operationWork(w *Work, i int) {
 	o, def := &w.Operations[i], &c.pack.Costs.Operations[i]
+	// a window has to be open when the wait is over
 	for _, a := range o.After {
 		c.index("operation before "+def.ID, a.Operation, len(w.Operations))
 		c.hours("waiting before "+def.ID, a.Wait)
@@ -109,6 +118,7 @@ func (c *checker) operationWork(w *Work, i int) {
 	for _, e := range o.Uses {
 		c.index("equipment of operation "+def.ID, e, len(w.Equipment))
 	}
+	// whether what gives free comes after is asked of the book; here an index has to lead somewhere
 	for _, h := range o.Holds {
 		c.index("equipment of operation "+def.ID, h.Equipment, len(w.Equipment))
 		c.index("operation that gives free what "+def.ID+" holds", h.Until, len(w.Operations))
@@ -117,6 +127,7 @@ func (c *checker) operationWork(w *Work, i int) {
 		c.fail("operation %s has a set-up for boats of the same %.20q", def.ID, o.Batch)
 	}
 	c.hours("setting up operation "+def.ID, o.SetUp)
+	// bounds that nothing keeps would have every card of the operation sent back
 	for _, k := range o.Checks {
 		if k.Least != nil && k.Most != nil && !(*k.Least <= *k.Most) {
 			c.fail("the check %s of operation %s is between %v and %v", k.ID, def.ID, *k.Least, *k.Most)

@@ -31,7 +31,8 @@ func damagedWork() []damage {
 		}), "shop canvas-shop is closed from"},
 		{"nobody in a shop", pack.Yard, shop(func(s *pack.ShopWork) { s.People = 0 }), "with 0 people"},
 		{"no hours", pack.Yard, shop(func(s *pack.ShopWork) { s.Week = [7]float64{} }), "works 0 h a week"},
-		{"day of 25 h", pack.Yard, shop(func(s *pack.ShopWork) { s.Week[6] = 25 }), "a day of shop canvas-shop has 25 h"},
+		{"day of 25 h", pack.Yard, shop(func(s *pack.ShopWork) { s.Week[6] = 25 }),
+			"a day of shop canvas-shop has 25 h"},
 		{"skill of more than all", pack.Yard, shop(func(s *pack.ShopWork) {
 			s.Skills = []pack.Skill{{ID: "sailmaker", People: 5}}
 		}), "5 of 1 people of shop canvas-shop"},
@@ -45,12 +46,15 @@ func damagedWork() []damage {
 		{"window that is shut", pack.Yard, fitOut(func(o *pack.OperationWork) {
 			o.After[0].Wait, o.After[0].Within = 2, &one
 		}), "waits 2 h and begins within 1 h"},
-		{"crew of nobody", pack.Yard, fitOut(func(o *pack.OperationWork) { o.Crew = 0 }), "crew of operation fit-out is 0"},
+		{"crew of nobody", pack.Yard, fitOut(func(o *pack.OperationWork) { o.Crew = 0 }),
+			"crew of operation fit-out is 0"},
 		{"crew of more than all", pack.Yard, fitOut(func(o *pack.OperationWork) { o.Crew = 3 }), "is 3 of 2 people"},
-		{"skill of nobody", pack.Yard, fitOut(func(o *pack.OperationWork) { o.Skill = 1 }), "skill of operation fit-out 1"},
+		{"skill of nobody", pack.Yard, fitOut(func(o *pack.OperationWork) { o.Skill = 1 }),
+			"skill of operation fit-out 1"},
 		{"spread upwards", pack.Yard, fitOut(func(o *pack.OperationWork) { o.Spread.Low = 1.1 }), "from 1.1 to 1"},
 		{"spread downwards", pack.Yard, func(p *pack.Pack) { p.Work.Spread.High = 0.9 }, "from 1 to 0.9"},
-		{"equipment used", pack.Yard, fitOut(func(o *pack.OperationWork) { o.Uses = []int{1} }), "equipment of operation"},
+		{"equipment used", pack.Yard, fitOut(func(o *pack.OperationWork) { o.Uses = []int{1} }),
+			"equipment of operation"},
 		{"equipment held", pack.Yard, fitOut(func(o *pack.OperationWork) { o.Holds = []pack.Hold{{Equipment: -1}} }),
 			"equipment of operation fit-out -1"},
 		{"held until", pack.Yard, fitOut(func(o *pack.OperationWork) { o.Holds = []pack.Hold{{Until: 2}} }),
@@ -58,7 +62,8 @@ func damagedWork() []damage {
 		{"batch", pack.Yard, fitOut(func(o *pack.OperationWork) { o.Batch = "smell" }), `same "smell"`},
 		{"set-up", pack.Yard, fitOut(func(o *pack.OperationWork) { o.SetUp = -2 }), "setting up operation fit-out"},
 		{"bounds of a check", pack.Yard, check(pack.Check{ID: "gap", Least: &two, Most: &one}), "between 2 and 1"},
-		{"figure of a check", pack.Yard, check(pack.Check{ID: "gap", Figure: "gap_mm"}), `"gap_mm", which there is not`},
+		{"figure of a check", pack.Yard, check(pack.Check{ID: "gap", Figure: "gap_mm"}),
+			`"gap_mm", which there is not`},
 		{"free until", pack.Yard, slot(func(s *pack.SlotWork) { s.FreeUntil = 3 }), "until which slot top is free 3"},
 		{"more lost than there is", pack.Yard, slot(func(s *pack.SlotWork) {
 			s.Undo = &pack.Undo{ShareLost: money.MustRate("1.1")}

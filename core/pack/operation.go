@@ -31,7 +31,7 @@ type Skill struct {
 	People int    `json:"people"`
 }
 
-// Period is the days from the first to the last one, as YYYY-MM-DD.
+// Period is days on which nobody works, from the first to the last one, as YYYY-MM-DD. One day alone is both.
 type Period struct {
 	First string `json:"first"`
 	Last  string `json:"last"`

@@ -17,7 +17,9 @@ func (c *compiler) work() {
 	if w.Launch == "" {
 		w.Launch = pack.Yard // a yard that says nothing tells nobody
 	}
+	// before the operations, which fall back on it
 	w.Spread = spread(b.Yard.Spread, pack.Exactly)
+	// in the order of the costs' lists, which these go along with
 	for i := range b.Shops {
 		s := &b.Shops[i]
 		shop := pack.ShopWork{People: int(s.People.Value), Week: s.HoursDay.Week(), Closed: periods(s.Closed),
@@ -35,6 +37,7 @@ func (c *compiler) work() {
 	for i := range b.Operations {
 		w.Operations = append(w.Operations, c.operationWork(&b.Operations[i]))
 	}
+	// every slot has its place here, changed or not, so that a change order needs no search
 	for i := range b.Slots {
 		w.Slots = append(w.Slots, c.slotWork(&b.Slots[i]))
 	}
@@ -49,22 +52,27 @@ func (c *compiler) work() {
 func (c *compiler) operationWork(o *book.Operation) pack.OperationWork {
 	out := pack.OperationWork{Crew: max(1, int(o.Crew.Value)), Spread: spread(o.Spread, c.pack.Work.Spread),
 		Batch: pack.Batch(o.Batch.Value), SetUp: o.SetupHours.Value, Steps: texts(o.Steps)}
+	// a time that the book leaves out is no wait; a bound that it leaves out is none
 	for _, a := range o.After {
 		out.After = append(out.After, pack.Predecessor{Operation: c.ids["operation"][a.Operation.Value],
 			Wait: a.WaitHours.Value, Within: optional(a.WithinHours)})
 	}
+	// counted from 1, so that 0 is no skill in a pack that leaves zeros out
 	if i := slices.IndexFunc(c.book.Shops, func(s book.Shop) bool { return s.ID.Value == o.Shop.Value }); i >= 0 {
 		out.Skill = 1 + slices.IndexFunc(c.book.Shops[i].Skills,
 			func(k book.Skill) bool { return k.ID.Value == o.Skill.Value })
 	}
+	// a name may stand for a mould of each hull
 	for _, u := range o.Uses {
 		out.Uses = append(out.Uses, c.equipment(u)...)
 	}
+	// each of a kind with the same end: a boat holds the one that serves it
 	for _, h := range o.Holds {
 		for _, e := range c.equipment(h.Equipment) {
 			out.Holds = append(out.Holds, pack.Hold{Equipment: e, Until: c.ids["operation"][h.Until.Value]})
 		}
 	}
+	// the figure stays a name: the yard's desk has all figures, and looks it up as its sheets do
 	for _, k := range o.Checks {
 		out.Checks = append(out.Checks, pack.Check{ID: k.ID.Value, Title: k.Title.Value, Unit: k.Unit.Value,
 			Least: optional(k.Least), Most: optional(k.Most), Figure: k.Figure.Value})
@@ -84,9 +92,11 @@ func (c *compiler) equipment(name book.Text) (list []int) {
 
 // slotWork is until when the choice of a slot is free, and what undoing takes.
 func (c *compiler) slotWork(s *book.Slot) (out pack.SlotWork) {
+	// counted from 1; 0 is the first operation of what is given up, which only an order can name
 	if s.FreeUntil.Value != "" {
 		out.FreeUntil = 1 + c.ids["operation"][s.FreeUntil.Value]
 	}
+	// without it there is no way back: a colour in the gelcoat stays
 	if s.Undo != nil {
 		out.Undo = &pack.Undo{ShareLost: s.Undo.ShareLost.Value}
 		for _, h := range s.Undo.Hours {
@@ -105,6 +115,7 @@ func optional(n book.Number) *float64 {
 	return &n.Value
 }
 
+// spread is that of an operation, or that of the yard.
 func spread(s *book.Spread, otherwise pack.Spread) pack.Spread {
 	if s == nil {
 		return otherwise
@@ -114,6 +125,7 @@ func spread(s *book.Spread, otherwise pack.Spread) pack.Spread {
 
 // periods are the days that a book names; the checker of books has refused what is none.
 func periods(days []book.Text) (list []pack.Period) {
+	// in the order of the book; two that overlap close the same days once
 	for _, d := range days {
 		if first, last, err := book.Days(d.Value); err == nil {
 			list = append(list, pack.Period{First: first.Format(time.DateOnly), Last: last.Format(time.DateOnly)})

@@ -49,7 +49,7 @@ func TestDigestsTellNothingPrivate(t *testing.T) {
 		"people":       {work, func(b *book.Book) { b.Shops[0].People.Value++ }},
 		"crew":         {work, func(b *book.Book) { b.Operations[1].Crew.Value = 2 }},
 		"a wait":       {work, func(b *book.Book) { b.Operations[1].After[0].WaitHours.Value++ }},
-		"a step":       {work, func(b *book.Book) { b.Operations[1].Steps = []book.Text{{Value: "Mind the wet paint."}} }},
+		"a step":       {work, func(b *book.Book) { b.Operations[1].Steps = []book.Text{{Value: "Mind the paint."}} }},
 		"launch week":  {work, func(b *book.Book) { b.Yard.Launch.Value = "public" }},
 	} {
 		now := packsOf(t, c.change)

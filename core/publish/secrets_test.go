@@ -117,6 +117,11 @@ func marked(t *testing.T) *book.Book {
 		for j := range b.Slots[i].Options {
 			o := &b.Slots[i].Options[j]
 			item(o.Materials, o.Operations)
+			if c := o.Cushion; c != nil {
+				for k := range c.Layers {
+					c.Layers[k].Material.Value = names["material "+c.Layers[k].Material.Value]
+				}
+			}
 			if j == 0 && len(o.Price.Terms) == 0 {
 				o.Margin = book.Rate{}
 				rate(&o.Markup, "0.7193")
@@ -133,8 +138,8 @@ var secrets = []string{"0.4243", "0.0647", "0.0317", "0.0531", "0.2113", "0.3391
 // Only the yard may know who supplies, how long that takes, who works when, in which steps and with what, how the hull
 // is laid up and what is cut.
 var suppliers = []string{"9.73", "Numbat step", "Numbat check", "Numbat mould", "0.7171", "1.7373", "3.1313",
-	"333.1313", "2033-03-03", "0.5959", "Marker Supplier Quokka", `"lead_days":973`, `"supplier"`, `"lead_days"`, "wombat-0",
-	"Wombat 1", "Wombat cut"}
+	"333.1313", "2033-03-03", "0.5959", "Marker Supplier Quokka", `"lead_days":973`, `"supplier"`, `"lead_days"`,
+	"wombat-0", "Wombat 1", "Wombat cut"}
 
 // packOf is the encoded pack of a desk of the marked book.
 func packOf(t *testing.T, b *book.Book, desk pack.Desk) string {
@@ -180,7 +185,8 @@ func TestSecretsAreOnlyOnTheYardsOwnDesks(t *testing.T) {
 // words have an everyday meaning too (a beam overhead, the local authority); these must not be keys.
 func TestBuyersPackHasNoWordOfTheYard(t *testing.T) {
 	text := packOf(t, readDemo(t), pack.Buyer)
-	for _, word := range []string{"supplier", "lead_days", "waste", "margin", "markup", "hours_day", "set_up_h", "contingency",
+	for _, word := range []string{"supplier", "lead_days", "waste", "margin", "markup", "hours_day", "set_up_h",
+		"contingency",
 		"price_step", "on_labour", "on_materials", ".yaml"} {
 		if at := regexp.MustCompile(`(?i)\b` + regexp.QuoteMeta(word)).FindStringIndex(text); at != nil {
 			t.Errorf("%q is in the buyer's pack: %q", word, text[max(at[0]-40, 0):min(at[1]+40, len(text))])

@@ -47,6 +47,7 @@ func (b *Boat) Tasks() []Task {
 	// an operation is done once for all that it is for, when everything for it can be done
 	byOperation := make([][]int, len(n.Operations))
 	var extras []Task
+	// who adds an item at a show knows its hours, not how it is best worked: one person, as sure as anything here
 	for i, l := range b.Lines {
 		if l.Operation == NoOperation {
 			extras = append(extras, Task{Operation: NoOperation, Shop: l.Shop, Hours: l.Hours, Crew: 1,
@@ -65,10 +66,12 @@ func (b *Boat) Tasks() []Task {
 			continue
 		}
 		t := n.task(op, b.hull)
+		// all that comes before stands in the list already: the order sees to it
 		t.Lines, t.After = byOperation[op], n.before(op, at)
 		for _, i := range t.Lines {
 			t.Hours += b.Lines[i].Hours
 		}
+		// rounded up, so that no crew is ever ahead of its own work
 		t.Elapsed = (t.Hours + measure.Hours(t.Crew) - 1) / measure.Hours(t.Crew)
 		at[op] = len(tasks)
 		tasks = append(tasks, t)
@@ -83,8 +86,10 @@ func (b *Boat) Tasks() []Task {
 // no crew and no spread.
 func (n *Network) task(op, hull int) Task {
 	def := &n.Operations[op]
+	// a zero crew or spread is that of a desk without the work: hours by shop are right there all the same
 	t := Task{Operation: op, Shop: def.Shop, Crew: max(1, def.Crew), Skill: def.Skill,
 		Spread: cmp.Or(def.Spread, pack.Exactly)}
+	// one of a kind for each hull is named, and the boat needs its own alone
 	for _, e := range def.Uses {
 		if n.equipment[e].Serves(hull) {
 			t.Uses = append(t.Uses, e)
@@ -135,6 +140,7 @@ func (n *Network) before(op int, at []int) (links []Link) {
 			links[i].Within, links[i].Bounded = l.Within, true
 		}
 	}
+	// operations whose predecessors are still to be looked at: this one, and those that the boat does not have
 	open := []int{op}
 	for len(open) > 0 {
 		of := open[len(open)-1]

@@ -209,6 +209,7 @@ func (d *decoder) value(n ast.Node, target reflect.Value, what string) {
 		d.hoursDay(n, t, what)
 	case *book.Predecessor:
 		d.predecessor(n, t, what)
+	// mappings by a name of the book, as pairs are; types of their own, so that each name has its field
 	case *book.Holds:
 		for key, value := range d.entries(n, "holds names equipment, each with the operation that gives it free") {
 			h := book.Hold{Equipment: key}
@@ -443,6 +444,7 @@ func (d *decoder) standard(n ast.Node, t *book.Standard) {
 // hoursDay takes the hours of every working day, or those of each day by its name.
 func (d *decoder) hoursDay(n ast.Node, t *book.HoursDay, what string) {
 	t.At = d.at(n)
+	// a mapping names days, whatever they are called: the check of books knows which there are
 	switch n.(type) {
 	case *ast.MappingNode, *ast.MappingValueNode:
 		pairs(d, n, &t.ByDay, what)
@@ -457,6 +459,7 @@ func (d *decoder) predecessor(n ast.Node, t *book.Predecessor, what string) {
 	case *ast.MappingNode, *ast.MappingValueNode:
 		d.mapping(n, reflect.ValueOf(t).Elem(), what)
 	default:
+		// the usual case: nothing has to dry in between
 		d.text(n, &t.Operation, what)
 		t.At = t.Operation.At
 	}
