@@ -118,14 +118,14 @@ func (c *changing) answer(was spec.Spec) (err error) {
 		return err
 	}
 	switch {
+	case c.was.Hull != c.now.Hull:
+		return errors.New("another hull is another boat; make a new order of it")
 	case len(c.was.Notes) > 0:
 		return fmt.Errorf("the book is not what the order was made by: %s", c.was.Notes[0].Message())
 	case len(c.now.Notes) > 0:
 		return fmt.Errorf("the changed boat: %s", c.now.Notes[0].Message())
 	case len(c.now.Build.Clashes) > 0:
 		return errors.New("the changed boat cannot be built: " + engine.Because(c.now.Build.Clashes[0]).String())
-	case c.was.Hull != c.now.Hull:
-		return errors.New("another hull is another boat; make a new order of it")
 	}
 	return nil
 }

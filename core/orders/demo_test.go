@@ -30,18 +30,18 @@ type demoOrder struct {
 }
 
 var demoOrders = []demoOrder{
-	{"2026-031", "2026-10-12", "2027-W07", "Ottilie Sandmark", "osier-76-plainest"},
-	{"2026-032", "2026-10-19", "2027-W09", "Ruben Hallgarth", "rush-54-plainest"},
-	{"2026-033", "2026-11-02", "2027-W10", "Boat hire Tarnwick", "sedge-46-plainest"},
+	{"2026-031", "2026-10-12", "2027-W08", "Ottilie Sandmark", "osier-76-plainest"},
+	{"2026-032", "2026-10-19", "2027-W08", "Ruben Hallgarth", "rush-54-plainest"},
+	{"2026-033", "2026-11-02", "2027-W09", "Boat hire Tarnwick", "sedge-46-plainest"},
 	{"2026-034", "2026-11-02", "2027-W10", "Boat hire Tarnwick", "sedge-46-plainest"},
-	{"2026-035", "2026-11-16", "2027-W12", "Ada Quistorp", "reed-65-fullest"},
-	{"2026-036", "2026-11-30", "2027-W13", "Mirjam and Joost Elzenaar", "osier-76-fullest"},
-	{"2026-037", "2026-12-07", "2027-W13", "Ferry house Lower Sluice", "reed-65-plainest"},
-	{"2027-001", "2027-01-11", "2027-W15", "Konrad Weidenthal", "sedge-46-fullest"},
-	{"2027-002", "2027-01-18", "2027-W15", "Imke Farwater", "rush-54-fullest"},
-	{"2027-003", "2027-01-25", "2027-W17", "Lock keepers' guild of Heronmere", "osier-76-plainest"},
-	{"2027-004", "2027-02-01", "2027-W17", "Edda Binsfeld", "reed-65-plainest"},
-	{"2027-005", "2027-02-08", "2027-W18", "Piet Rietveen", "rush-54-plainest"},
+	{"2026-035", "2026-11-16", "2027-W15", "Ada Quistorp", "reed-65-fullest"},
+	{"2026-036", "2026-11-30", "2027-W19", "Mirjam and Joost Elzenaar", "osier-76-fullest"},
+	{"2026-037", "2026-12-07", "2027-W21", "Ferry house Lower Sluice", "reed-65-plainest"},
+	{"2027-001", "2027-01-11", "2027-W23", "Konrad Weidenthal", "sedge-46-fullest"},
+	{"2027-002", "2027-01-18", "2027-W23", "Imke Farwater", "rush-54-fullest"},
+	{"2027-003", "2027-01-25", "2027-W24", "Lock keepers' guild of Heronmere", "osier-76-plainest"},
+	{"2027-004", "2027-02-01", "2027-W25", "Edda Binsfeld", "reed-65-plainest"},
+	{"2027-005", "2027-02-08", "2027-W26", "Piet Rietveen", "rush-54-plainest"},
 }
 
 // demoBegin and demoDay are when the demo's yard began its first order, and the day up to which its work is entered.

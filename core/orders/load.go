@@ -275,7 +275,9 @@ func (l *Load) again(b *Boat, task int) (sum measure.Hours) {
 		return 0
 	}
 	for _, i := range t.Lines {
-		if line := &b.Answer.Work.Lines[i]; s.Done.Before(l.ordered(b, line.For)) {
+		// a hull may have been laid up before anybody ordered it
+		line := &b.Answer.Work.Lines[i]
+		if day := l.ordered(b, line.For); s.Done.Before(day) && day != b.Order.Accepted {
 			sum += line.Hours
 		}
 	}
@@ -299,12 +301,17 @@ func (l *Load) moment(b *Boat, boat int, title string, after []int) {
 func (l *Load) work(b *Boat, t *works.Task, boat int) plan.Activity {
 	shop := &l.shops[t.Shop]
 	a := plan.Activity{Title: strings.TrimSpace(b.Order.Number + " " + l.title(b, t)), Boat: boat, Calendar: shop.calendar,
-		Duration: upTo(t.Elapsed), Earliest: l.at(l.Day)}
+		Duration: upTo(t.Elapsed), Earliest: max(l.at(l.Day), l.at(b.Order.Accepted))}
 	a.Demands = []plan.Demand{{Resource: shop.people, Units: t.Crew}}
 	if t.Skill > 0 {
 		a.Demands = append(a.Demands, plan.Demand{Resource: shop.skills[t.Skill-1], Units: t.Crew})
 	}
+	step := l.step(b, t)
 	for _, link := range t.After {
+		// what a change brings, or what nobody has entered, comes after work that is done: it has to be done yet
+		if before := l.step(b, &b.Tasks[link.Task]); step != nil && (before == nil || before.Done.IsZero()) {
+			continue
+		}
 		x := plan.Link{Activity: b.First + link.Task, Min: upTo(link.Wait), Max: plan.Never}
 		if link.Bounded {
 			x.Max = max(x.Min, downTo(link.Within))
@@ -314,20 +321,23 @@ func (l *Load) work(b *Boat, t *works.Task, boat int) plan.Activity {
 	if comes, ok := b.arrivals[t.Operation]; ok {
 		a.Earliest = max(a.Earliest, l.at(comes.day))
 	}
-	l.worked(&a, l.step(b, t), t, shop)
+	l.worked(&a, step, t, shop)
 	return a
 }
 
 // worked enters what was done of an activity. What is under way has the rest of its hours to go, and at least a
 // quarter of an hour: it is not done.
+//
+// A file has days and no hours: what was done on a day is taken as done at its end, so that no coat goes on too early,
+// and what was begun on it as begun then, too, since it may have had to wait for what others gave free on that day.
 func (l *Load) worked(a *plan.Activity, s *Step, t *works.Task, shop *shopIn) {
 	switch {
 	case s == nil:
 	case !s.Done.IsZero():
-		a.State, a.Start, a.Finish = plan.Done, l.at(s.Begun), l.at(s.Done.Add(1))
+		a.State, a.Start, a.Finish = plan.Done, l.at(s.Begun.Add(1)), l.at(s.Done.Add(1))
 	default:
 		rest := max(0, t.Hours-s.Hours)
-		a.State, a.Start = plan.Begun, l.at(s.Begun)
+		a.State, a.Start = plan.Begun, min(l.at(s.Begun.Add(1)), l.at(l.Day))
 		// the plan counts what remains from its Monday on; the hours from there to its day are gone
 		gone := shop.clock.Worked(l.at(l.Day)) - shop.clock.Worked(max(0, a.Start))
 		a.Duration = max(1, upTo((rest+measure.Hours(t.Crew)-1)/measure.Hours(t.Crew))) + max(0, gone)
