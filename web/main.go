@@ -8,6 +8,8 @@
 //	go run ./web brief -wish ID=VALUE find boats by what they must do
 //	go run ./web boats                list the boats of a folder of specs
 //	go run ./web plan -orders DIR     plan the boats of all orders
+//	go run ./web purchases -orders DIR  list what has to be bought, by day
+//	go run ./web change -orders DIR   say what a change of an order comes to
 //	go run ./web seal -dir SITE       change the pass phrase of a desk
 //	go run ./web key                  make the key that signs quotations
 //	go run ./web confirm -key KEY FILE  sign a quotation
@@ -28,7 +30,7 @@
 //	paper.go     a spec as a paper
 //	brief.go     needs as boats
 //	boats.go     many specs as a table
-//	plan.go      orders as weeks of launch and load of shops
+//	plan.go      orders as weeks of launch and load of shops; purchases.go what they take, change.go a change of one
 //	sealed.go    private desks sealed with a pass phrase, which secret.go reads
 //	key.go       the yard's key; confirm.go signs with it, open.go verifies
 //
@@ -66,6 +68,8 @@ var commands = []command{
 	{"brief", "find the boats that meet given needs, or say what prevents it", findBoats},
 	{"boats", "write a table of the boats of a folder of specs", listBoats},
 	{"plan", "say when the boats of a folder of orders are launched, and what holds them up", planOrders},
+	{"purchases", "say what has to be bought for the orders, and by which day", listPurchases},
+	{"change", "say what a change of an order comes to", changeOrder},
 	{"seal", "change the pass phrase of a desk of a published site", changePhrase},
 	{"key", "make the key with which the yard signs its quotations", makeKey},
 	{"confirm", "sign a quotation that a desk has issued", confirm},

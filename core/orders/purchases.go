@@ -165,3 +165,8 @@ func (s Stock) read(r *list.Row, known []string) error {
 	s[id] = q
 	return nil
 }
+
+// For says whether a purchase is for an order, beyond what is in stock.
+func (b *Purchase) For(order string) bool {
+	return slices.ContainsFunc(b.Needs, func(n Need) bool { return n.Order == order && n.Lacking > 0 })
+}

@@ -1,0 +1,178 @@
+package main
+
+import (
+	"context"
+	"fmt"
+
+	"ribband/core/doc"
+	"ribband/core/engine"
+	"ribband/core/export"
+	"ribband/core/measure"
+	"ribband/core/orders"
+	"ribband/core/paper"
+	"ribband/core/plan"
+	"ribband/core/render"
+)
+
+// listPurchases says what has to be bought for all orders, or for one, and by which day.
+func listPurchases(_ context.Context, c *console, args []string) error {
+	f := newFlags(c, "purchases", "purchases -orders DIR [-book DIR] [-day YYYY-MM-DD] [-stock FILE] [-order NUMBER] "+
+		"[-supplier NAME] [-format text|html|csv|xlsx|json]")
+	folder := f.String("orders", "", "folder of orders, each a file ending in .json")
+	dayText := f.String("day", "", "the day from which is planned, as for plan")
+	stockFile := f.String("stock", "", "what the store has, or has on order: CSV with the columns material and quantity")
+	order := f.String("order", "", "the number of the only order to buy for; the stock serves all")
+	supplier := f.String("supplier", "", "the only supplier, as the book names it: a list to send")
+	format := oneOf(f, "format", "of the list; xlsx is a workbook", paper.AsText, paper.AsHTML, paper.AsCSV,
+		paper.AsWorkbook, paper.AsJSON)
+	f.about = "Lists the materials that the boats of all orders still take and the store does not have, by the day on " +
+		"which they have to be ordered, late ones first."
+	if err := f.parse(args); err != nil {
+		return err
+	}
+	if *folder == "" {
+		return f.wrong("which orders? Give -orders DIR")
+	}
+	load, faults, e, err := loadOrders(c, f, *folder, *dayText)
+	if err != nil {
+		return err
+	}
+	for _, fault := range faults {
+		c.progress("%v", fault)
+	}
+	stock, bad, err := readStock(c, *stockFile, e)
+	if err != nil {
+		return err
+	}
+	p, err := load.Make(plan.Thorough)
+	if err != nil {
+		return err
+	}
+	list := only(p.Purchases(stock), *order, *supplier)
+	if err := writePurchases(c, e, list, *supplier, *format, p.Day); err != nil {
+		return err
+	}
+	if len(faults)+bad > 0 {
+		return errFaults
+	}
+	return nil
+}
+
+// readStock reads the list of the store, if there is one, tells what is wrong with its rows, and counts that.
+func readStock(c *console, file string, e *engine.Engine) (orders.Stock, int, error) {
+	if file == "" {
+		return nil, 0, nil
+	}
+	text, err := readFile(c, file)
+	if err != nil {
+		return nil, 0, err
+	}
+	stock, faults, err := orders.ReadStock(text, e)
+	if err != nil {
+		return nil, 0, fmt.Errorf("%s: %w", file, err)
+	}
+	for _, fault := range faults {
+		c.progress("%s: %v", file, fault)
+	}
+	if len(faults) > 0 {
+		c.progress("%d materials of the store are read, %d rows are left out.", len(stock), len(faults))
+	}
+	return stock, len(faults), nil
+}
+
+// only are the purchases for one order, and of one supplier, where these are named.
+func only(list []orders.Purchase, order, supplier string) (out []orders.Purchase) {
+	for _, b := range list {
+		if supplier != "" && b.Supplier != supplier {
+			continue
+		}
+		if order != "" {
+			if !b.For(order) {
+				continue
+			}
+		}
+		out = append(out, b)
+	}
+	return out
+}
+
+// writePurchases writes the list in a format.
+func writePurchases(c *console, e *engine.Engine, list []orders.Purchase, supplier string, format paper.Format,
+	day orders.Day) error {
+	d := purchaseList(e, list, supplier, day)
+	var text []byte
+	var err error
+	switch format {
+	case paper.AsJSON:
+		return printJSON(c.out, struct {
+			Day       orders.Day        `json:"day"`
+			Purchases []orders.Purchase `json:"purchases"`
+		}{day, list})
+	case paper.AsWorkbook:
+		text = export.Workbook([]export.Sheet{{Name: "Purchases", Table: *d.Data}})
+	case paper.AsCSV:
+		text, err = render.CSV(d)
+	case paper.AsHTML:
+		text, err = render.HTML(d, e.Language())
+	default:
+		text = render.Text(d, e.Language())
+	}
+	if err == nil {
+		_, err = c.out.Write(text)
+	}
+	return err
+}
+
+// purchaseList is the list as a paper: what is bought, then for which boats.
+func purchaseList(e *engine.Engine, list []orders.Purchase, supplier string, day orders.Day) *doc.Doc {
+	yard := e.Public().Yard
+	title := "Purchases"
+	if supplier != "" {
+		title = "Order list for " + supplier
+	}
+	columns := []doc.Column{{Title: "Material"}, {Title: "Supplier"}, {Title: "Order by"}, {Title: "Days late", Right: true},
+		{Title: "Buy", Right: true}, {Title: "Packs", Right: true}, {Title: "Needed", Right: true},
+		{Title: "In stock", Right: true}, {Title: "For"}}
+	table := doc.Table{Style: "listing", Columns: columns, Groups: doc.Rows(list, func(b orders.Purchase) doc.Row {
+		return doc.Row{Label: b.Title, Cells: []doc.Cell{doc.Text(b.Supplier), doc.Date(b.OrderBy.String()),
+			doc.Some(float64(b.Late)), doc.Used(b.Buy, b.Unit), packCount(b), doc.Used(b.Needed, b.Unit), inStock(b),
+			doc.Text(firstNeed(b))}}
+	})}
+	return &doc.Doc{Title: title, Dense: true, Data: &table, Blocks: []doc.Block{
+		doc.Letterhead{Name: yard.Name, Address: append(append([]string{}, yard.Address...), yard.Email, yard.Phone)},
+		doc.Heading(title + ", " + day.String()), doc.Section{Blocks: []doc.Block{table}}}}
+}
+
+func packCount(b orders.Purchase) doc.Cell {
+	if b.Packs == 0 {
+		return doc.Cell{}
+	}
+	return doc.Count(b.Packs)
+}
+
+func inStock(b orders.Purchase) doc.Cell {
+	if b.Stock == measure.Quantity(0) {
+		return doc.Cell{}
+	}
+	return doc.Used(b.Stock, b.Unit)
+}
+
+// firstNeed is the first operation that lacks the material, and how many more do.
+func firstNeed(b orders.Purchase) string {
+	lacking, first := 0, ""
+	for _, n := range b.Needs {
+		if n.Lacking == 0 {
+			continue
+		}
+		if lacking++; first == "" {
+			first = n.Order + " on " + n.Day.String()
+			if n.Operation != "" {
+				first += ", " + n.Operation
+			}
+		}
+	}
+	if lacking > 1 {
+		first += fmt.Sprintf("; %d more", lacking-1)
+	}
+	return first
+}
