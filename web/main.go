@@ -10,6 +10,7 @@
 //	go run ./web plan -orders DIR     plan the boats of all orders
 //	go run ./web purchases -orders DIR  list what has to be bought, by day
 //	go run ./web change -orders DIR   say what a change of an order comes to
+//	go run ./web actuals -hours FILE  compare hours booked with the book, and say what to change in it
 //	go run ./web seal -dir SITE       change the pass phrase of a desk
 //	go run ./web key                  make the key that signs quotations
 //	go run ./web confirm -key KEY FILE  sign a quotation
@@ -31,6 +32,7 @@
 //	brief.go     needs as boats
 //	boats.go     many specs as a table
 //	plan.go      orders as weeks of launch and load of shops; purchases.go what they take, change.go a change of one
+//	actuals.go   hours that were booked against those of the book
 //	sealed.go    private desks sealed with a pass phrase, which secret.go reads
 //	key.go       the yard's key; confirm.go signs with it, open.go verifies
 //
@@ -70,6 +72,7 @@ var commands = []command{
 	{"plan", "say when the boats of a folder of orders are launched, and what holds them up", planOrders},
 	{"purchases", "say what has to be bought for the orders, and by which day", listPurchases},
 	{"change", "say what a change of an order comes to", changeOrder},
+	{"actuals", "compare the hours that were booked with the book, and say what to change in it", compareHours},
 	{"seal", "change the pass phrase of a desk of a published site", changePhrase},
 	{"key", "make the key with which the yard signs its quotations", makeKey},
 	{"confirm", "sign a quotation that a desk has issued", confirm},
