@@ -32,17 +32,17 @@ type ActualsReport struct {
 func compareHours(_ context.Context, c *console, args []string) error {
 	f := newFlags(c, "actuals", "actuals -hours FILE [-orders DIR] [-book DIR] [-all] [-json | -diff] "+
 		"[-format text|html|csv|xlsx]")
-	file := f.String("hours", "", "what was booked: CSV with the columns boat, operation and hours; day and option may "+
-		"stand beside them, and planned and hull of boats that are no order any more")
-	folder := f.String("orders", "", "folder of orders, each a file ending in .json: what was planned for their boats, and "+
-		"what their quotations were to leave")
+	file := f.String("hours", "", "what was booked: CSV with the columns boat, operation and hours; day and option "+
+		"may stand beside them, and planned and hull of boats that are no order any more")
+	folder := f.String("orders", "", "folder of orders, each a file ending in .json: what was planned for their "+
+		"boats, and what their quotations were to leave")
 	all := f.Bool("all", false, "list options, too, whose hours are as the book says")
 	asJSON := f.Bool("json", false, "print everything as JSON")
 	asDiff := f.Bool("diff", false, "print what to change in the book, as a unified diff for `patch -p1` in its folder")
 	format := oneOf(f, "format", "of the table; xlsx is a workbook", paper.AsText, paper.AsHTML, paper.AsCSV,
 		paper.AsWorkbook)
-	f.about = "Compares the hours that were booked with those of the book: how far operations, shops, options and hulls " +
-		"are off and how sure that is, what margin was left of what was quoted, and what to change in the book."
+	f.about = "Compares the hours that were booked with those of the book: how far operations, shops, options and " +
+		"hulls are off and how sure that is, what margin was left of what was quoted, and what to change in the book."
 	if err := f.parse(args); err != nil {
 		return err
 	}
@@ -121,8 +121,8 @@ func readHours(c *console, f *flags, folder, file string, text []byte) (*Actuals
 		}
 	}
 	r.Result = actuals.Compare(e, b.List)
-	c.progress("%d rows are read: %d bookings of %d boats count; %d faults are told above.", b.Rows, r.Bookings, r.Boats,
-		len(r.Faults))
+	c.progress("%d rows are read: %d bookings of %d boats count; %d faults are told above.", b.Rows, r.Bookings,
+		r.Boats, len(r.Faults))
 	r.Margins, err = actuals.Margins(e, b.List, boats)
 	return r, e, err
 }
@@ -134,9 +134,10 @@ func printHours(w io.Writer, r *ActualsReport, all bool) {
 		fmt.Fprintln(w, "Nothing to compare.")
 		return
 	}
-	fmt.Fprintf(w, "Factor: what a thing alone takes of the hours of the book, drawn towards 1 by what all of its kind "+
-		"tell; it lies\nwithin 80 %% and 95 %% with these chances. Booked/planned has every cause in it. Spread: of the "+
-		"hours of one boat.\nOf all spread, boats differ by %s, and chance by %s.\n", percent(r.OfBoats), percent(r.Within))
+	fmt.Fprintf(w, "Factor: what a thing alone takes of the hours of the book, drawn towards 1 by what all of its "+
+		"kind tell; it lies\nwithin 80 %% and 95 %% with these chances. Booked/planned has every cause in it. Spread: of "+
+		"the hours of one boat.\nOf all spread, boats differ by %s, and chance by %s.\n", percent(r.OfBoats),
+		percent(r.Within))
 	for _, kind := range []actuals.Kind{actuals.OfShop, actuals.OfOperation, actuals.OfHull, actuals.OfOption} {
 		title := map[actuals.Kind]string{actuals.OfShop: "Shops", actuals.OfOperation: "Operations",
 			actuals.OfHull: "Hulls", actuals.OfOption: "Options"}[kind]
@@ -184,10 +185,11 @@ func printMargins(w io.Writer, list []actuals.Margin) {
 	}
 	fmt.Fprint(w, "\nMargins, with the hours booked in the place of those planned, at the book's rates:\n")
 	t := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
-	fmt.Fprintln(t, "Order\tCustomer\tNet price\tPlanned h\tof these booked\tas\tCost planned\tCost now\tMargin quoted\tMargin now\t")
+	fmt.Fprintln(t, "Order\tCustomer\tNet price\tPlanned h\tof these booked\tas\tCost planned\tCost now\t"+
+		"Margin quoted\tMargin now\t")
 	for _, m := range list {
-		fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t\n", m.Order, m.Customer, m.Net.Fixed(0), m.Hours.Fixed(0),
-			m.Counted.Fixed(0), m.Booked.Fixed(0), m.Cost.Fixed(0), m.Actual.Fixed(0), ofNet(m.Quoted), ofNet(m.Left))
+		fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t\n", m.Order, m.Customer, m.Net.Fixed(0),
+			m.Hours.Fixed(0), m.Counted.Fixed(0), m.Booked.Fixed(0), m.Cost.Fixed(0), m.Actual.Fixed(0), ofNet(m.Quoted), ofNet(m.Left))
 	}
 	t.Flush()
 }
@@ -201,7 +203,8 @@ func printEdit(w io.Writer, e *actuals.Edit) {
 		fmt.Fprint(w, "\nNothing in the book is off by so much, and so surely, that it should be changed.\n")
 		return
 	}
-	fmt.Fprintf(w, "\n%d figures of the book to change; `go run ./web actuals -diff` writes them for patch:\n", len(e.Changes))
+	fmt.Fprintf(w, "\n%d figures of the book to change; `go run ./web actuals -diff` writes them for patch:\n",
+		len(e.Changes))
 	t := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
 	for _, x := range e.Changes {
 		fmt.Fprintf(t, "%s\t%s\t%s\tto\t%s\n", x.Place, x.What, x.Was, x.Now)
@@ -234,15 +237,17 @@ func writeHours(c *console, e *engine.Engine, r *actuals.Result, format paper.Fo
 // hoursTable is the table of all biases as a paper.
 func hoursTable(e *engine.Engine, r *actuals.Result) *doc.Doc {
 	yard := e.Public().Yard
-	columns := []doc.Column{{Title: "What"}, {Title: "Kind"}, {Title: "Boats", Right: true}, {Title: "Planned h", Right: true},
-		{Title: "Booked h", Right: true}, {Title: "Booked/planned", Right: true}, {Title: "Factor", Right: true},
-		{Title: "80 % from", Right: true}, {Title: "80 % to", Right: true}, {Title: "95 % from", Right: true},
-		{Title: "95 % to", Right: true}, {Title: "Spread", Right: true}, {Title: "Change"}}
+	columns := []doc.Column{{Title: "What"}, {Title: "Kind"}}
+	for _, title := range []string{"Boats", "Planned h", "Booked h", "Booked/planned", "Factor", "80 % from", "80 % to",
+		"95 % from", "95 % to", "Spread"} {
+		columns = append(columns, doc.Column{Title: title, Right: true})
+	}
+	columns = append(columns, doc.Column{Title: "Change"})
 	table := doc.Table{Style: "listing", Columns: columns, Groups: doc.Rows(r.Biases, func(b actuals.Bias) doc.Row {
 		return doc.Row{Label: b.Title, Cells: []doc.Cell{doc.Text(string(b.Kind)), doc.Some(float64(b.Boats)),
 			doc.Some(b.Planned.Float()), doc.Some(b.Booked.Float()), doc.Some(b.Raw), doc.Some(b.Ratio),
-			doc.Some(b.In80.Low), doc.Some(b.In80.High), doc.Some(b.In95.Low), doc.Some(b.In95.High), doc.Some(b.Spread),
-			doc.Text(toDo(&b))}}
+			doc.Some(b.In80.Low), doc.Some(b.In80.High), doc.Some(b.In95.Low), doc.Some(b.In95.High),
+			doc.Some(b.Spread), doc.Text(toDo(&b))}}
 	})}
 	const title = "Hours booked against the book"
 	return &doc.Doc{Title: title, Dense: true, Data: &table, Blocks: []doc.Block{

@@ -70,6 +70,7 @@ var layers = map[string]place{
 	"ribband/core/render":            {2, inPage},
 	"ribband/core/export":            {9, inPage},
 	"ribband/core/paper":             {10, inPage},
+	"ribband/core/actuals":           {11, native}, // the page has no hours that were booked
 	"ribband/core/screen":            {11, inPage},
 	"ribband/core/desk":              {12, inPage},
 	"ribband/wasm":                   {13, inPage},

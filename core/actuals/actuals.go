@@ -1,10 +1,10 @@
 // Package actuals sets the hours that were booked against those of the book: how far operations, shops, options and
 // hulls are off, how sure that is, what to change in the book, and what margin was left of what was quoted.
 //
-// The log of booked by planned hours of each operation of each boat is taken as a sum of what its shop, operation, hull,
-// options and boat are off, and of chance. Each of these is drawn towards zero, the book, by as much as its kind as a
-// whole tells (partial pooling): two boats do not condemn a figure, forty do. Nothing here changes the book; the owner
-// applies the proposed edit.
+// The log of booked by planned hours of each operation of each boat is taken as a sum of what its shop, operation,
+// hull, options and boat are off, and of chance. Each of these is drawn towards zero, the book, by as much as its kind
+// as a whole tells (partial pooling): two boats do not condemn a figure, forty do. Nothing here changes the book; the
+// owner applies the proposed edit.
 //
 // It reads no calendar and no step that is still under way: half an operation says nothing of the whole.
 //

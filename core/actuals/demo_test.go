@@ -55,6 +55,11 @@ func chance(o *works.Operation) float64 {
 	if o.ID == varied {
 		return variedBy
 	}
+	return spreadOfBook(o)
+}
+
+// spreadOfBook is the standard deviation of PERT by its mean.
+func spreadOfBook(o *works.Operation) float64 {
 	return (o.Spread.High - o.Spread.Low) / (o.Spread.High + 4 + o.Spread.Low)
 }
 
@@ -137,7 +142,8 @@ func csv(e *engine.Engine, boats []built, number uint64) []byte {
 			if x.option != actuals.All {
 				option = e.Pack.Options[x.option].ID
 			}
-			fmt.Fprintf(&out, "%s,%s,%s,%s,%s,%s,%s\n", begin.Add(18*i+60*n/len(rows)), name, e.Pack.Hulls[boats[i].hull].ID,
+			fmt.Fprintf(&out, "%s,%s,%s,%s,%s,%s,%s\n", begin.Add(18*i+60*n/len(rows)), name,
+				e.Pack.Hulls[boats[i].hull].ID,
 				e.Work.Operations[x.operation].ID, option, x.planned.Fixed(2), x.hours.Fixed(1))
 		}
 	}

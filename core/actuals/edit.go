@@ -31,13 +31,15 @@ type Change struct {
 	Now   string `json:"now"`
 }
 
-// plainly is by how much the spread of the book must be off to be changed, as a ratio: no source.
-const plainly = 1.25
+// plainly is by how much the spread of the book must be off to be changed, as a ratio: less hardly moves a launch. No
+// source.
+const plainly = 1.5
 
 // Edit is the edit of the book in a folder that the result asks for: the hours of operations, options and hulls that
 // are off ([Bias.Off]), and the spreads of operations that are plainly off. A number is multiplied, a formula gets a
-// factor behind it; comments and layout stay. Hours of a hull's own list are changed by its operation and hull, those of
-// an option by its operation and option. The error says which file cannot be read, or is another than that of the pack.
+// factor behind it; comments and layout stay. Hours of a hull's own list are changed by its operation and hull, those
+// of an option by its operation and option. The error says which file cannot be read, or is another than that of the
+// pack.
 func (r *Result) Edit(folder fs.FS) (*Edit, error) {
 	e := &Edit{was: map[string][]string{}, now: map[string]map[int]string{}}
 	costs := r.engine.Pack.Costs
@@ -346,7 +348,8 @@ func (e *Edit) hunks(out *strings.Builder, name string) {
 			j++
 		}
 		from, to := max(0, at[i]-context), min(end, at[j]+context+1)
-		if e.addsTo(name, at[i]) { // the line itself is context: patch takes more of it above than below for a file's end
+		// the line itself is context, and patch takes less of it below than above for the end of a file
+		if e.addsTo(name, at[i]) {
 			from = max(0, at[i]-context+1)
 		}
 		var body strings.Builder

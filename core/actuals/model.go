@@ -3,8 +3,8 @@ package actuals
 import "math"
 
 // model is a linear mixed model: each row is the sum of a few effects, each times a share, and of chance. Effects stand
-// in blocks; those of a block are drawn from a distribution about zero whose variance the rows tell. It is a normal one,
-// or a t distribution where most effects are near zero and few are far away: a normal one would draw those few in.
+// in blocks; those of a block are drawn from a distribution about zero whose variance the rows tell. It is a normal
+// one, or a t distribution where most effects are near zero and few are far away: a normal one would draw those in.
 //
 // Formula: (X'WX/s² + D) u = X'Wy/s², where D has the inverse of each effect's variance on its diagonal; the inverse of
 // the matrix is the covariance of the effects. A t distribution is a normal one whose variance is divided by a weight
@@ -63,8 +63,8 @@ func (m *model) size() (n int) {
 // estimate finds the variances that explain the rows best, and the effects with them.
 //
 // Formula: variance of a block = sum of its squared effects by the number of effects that the rows determine, which is
-// their count less the trace of their covariance by the variance, all with their weights; of chance: squared residuals by the rows less all
-// numbers of effects so determined.
+// their count less the trace of their covariance by the variance, all with their weights; of chance: squared residuals
+// by the rows less all numbers of effects so determined.
 func (m *model) estimate() {
 	products, right := m.products()
 	m.weights = make([]float64, len(right))

@@ -145,8 +145,8 @@ func (r *reader) row(x *list.Row) error {
 	}
 	twice := name + " on " + day
 	if line, ok := r.days[twice]; ok {
-		r.out.Notes = append(r.out.Notes, fmt.Sprintf("line %d: %s stands in line %d already, of the same day; the hours "+
-			"are summed: take one out if it was entered twice", x.Line, name, line))
+		r.out.Notes = append(r.out.Notes, fmt.Sprintf("line %d: %s stands in line %d already, of the same day; the "+
+			"hours are summed: take one out if it was entered twice", x.Line, name, line))
 	} else {
 		r.days[twice] = x.Line
 	}
@@ -158,8 +158,8 @@ func (r *reader) row(x *list.Row) error {
 	}
 	b := &r.out.List[i]
 	if planned != 0 && b.Planned != 0 && planned != b.Planned {
-		return fault("planned: %s h for %s, and %s h in line %d; they are those of all its rows together", planned, name,
-			b.Planned, b.Line)
+		return fault("planned: %s h for %s, and %s h in line %d; they are those of all its rows together", planned,
+			name, b.Planned, b.Line)
 	}
 	b.Planned = max(b.Planned, planned)
 	b.Booked += booked
@@ -264,8 +264,8 @@ func (r *reader) underWay(b *Booking) bool {
 	if slices.ContainsFunc(boat.Order.Done, func(s orders.Step) bool { return s.Operation == op && !s.Done.IsZero() }) {
 		return false
 	}
-	r.out.Notes = append(r.out.Notes, fmt.Sprintf("line %d: %s of %s is not done, by its order; its hours count when it "+
-		"is", b.Line, op, b.Boat))
+	r.out.Notes = append(r.out.Notes, fmt.Sprintf("line %d: %s of %s is not done, by its order; its hours count when "+
+		"it is", b.Line, op, b.Boat))
 	return true
 }
 
@@ -293,14 +293,14 @@ func (r *reader) absurd(b *Booking) error {
 	op := r.ops[b.Operation]
 	switch {
 	case b.Planned == 0:
-		return fmt.Errorf("line %d: planned: nothing is planned for %s of %s besides what is booked by option; give its "+
-			"hours, or book it for an option", b.Line, op, b.Boat)
+		return fmt.Errorf("line %d: planned: nothing is planned for %s of %s besides what is booked by option; give "+
+			"its hours, or book it for an option", b.Line, op, b.Boat)
 	case b.Booked == 0:
-		return fmt.Errorf("line %d: hours: 0 h in all for %s of %s; enter what it took, or take the row out", b.Line, op,
-			b.Boat)
+		return fmt.Errorf("line %d: hours: 0 h in all for %s of %s; enter what it took, or take the row out", b.Line,
+			op, b.Boat)
 	case b.Booked > b.Planned.Times(mostRatio) || b.Booked.Times(mostRatio) < b.Planned:
-		return fmt.Errorf("line %d: hours: %s h for %s of %s, and %s h planned; look for a decimal sign that is lost, or "+
-			"book it where it was worked", b.Line, b.Booked, op, b.Boat, b.Planned)
+		return fmt.Errorf("line %d: hours: %s h for %s of %s, and %s h planned; look for a decimal sign that is lost, "+
+			"or book it where it was worked", b.Line, b.Booked, op, b.Boat, b.Planned)
 	}
 	return nil
 }
