@@ -210,6 +210,8 @@ func printEdit(w io.Writer, e *actuals.Edit) {
 		fmt.Fprintf(t, "%s\t%s\t%s\tto\t%s\n", x.Place, x.What, x.Was, x.Now)
 	}
 	t.Flush()
+	fmt.Fprintln(w, "What a hull is off goes into its own list of operations; options keep theirs, whatever hull they are "+
+		"on.")
 	for _, s := range e.ByHand {
 		fmt.Fprintf(w, "By hand: %s\n", s)
 	}

@@ -59,7 +59,7 @@ func TestPlantedBiasIsFound(t *testing.T) {
 // Over several worlds the intervals hold what was planted as often as they promise, and of what is as the book says
 // no more is accused.
 func TestIntervalsKeepTheirPromise(t *testing.T) {
-	const worlds = 6
+	const worlds = 4
 	var null, out80, out95, accused, known, covered int
 	for n := range worlds {
 		r := actuals.Compare(yard(), world(t, demoBoats()[:40], uint64(100+n)))
@@ -71,8 +71,6 @@ func TestIntervalsKeepTheirPromise(t *testing.T) {
 				known++
 				if b.In95.Has(want) {
 					covered++
-				} else {
-					t.Logf("%s: %v %v", b.ID, b.Ratio, b.In95)
 				}
 			default:
 				null++
@@ -93,8 +91,8 @@ func TestIntervalsKeepTheirPromise(t *testing.T) {
 	if 5*out80 > null || 20*out95 > null || 100*accused > null {
 		t.Errorf("of %d, %d are beyond 80 %%, %d beyond 95 %%, %d accused", null, out80, out95, accused)
 	}
-	// of 24 with a chance of 95 % each, fewer than 20 are held once in 150 times
-	if known != worlds*4 || covered < 20 {
+	// of 16 with a chance of 95 % each, fewer than 13 are held once in 150 times
+	if known != worlds*4 || covered < 13 {
 		t.Errorf("of %d planted %d are held", known, covered)
 	}
 }
@@ -140,7 +138,7 @@ func TestPoolingForetellsOtherBoats(t *testing.T) {
 func TestMoreBoatsNarrowTheIntervals(t *testing.T) {
 	for _, id := range []string{"laminate-hull", "sew-canvas", "build-loom"} {
 		last := math.Inf(1)
-		for _, boats := range []int{5, 15, 40} {
+		for _, boats := range []int{8, 40} {
 			r := actuals.Compare(yard(), world(t, demoBoats()[:boats], 9))
 			b, ok := r.Find(actuals.OfOperation, id)
 			if !ok {

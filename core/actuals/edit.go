@@ -35,6 +35,9 @@ type Change struct {
 // source.
 const plainly = 1.5
 
+// fewBoats do not tell the spread of an operation: it is drawn to that of all others, whatever the book says of it.
+const fewBoats = 12
+
 // Edit is the edit of the book in a folder that the result asks for: the hours of operations, options and hulls that
 // are off ([Bias.Off]), and the spreads of operations that are plainly off. A number is multiplied, a formula gets a
 // factor behind it; comments and layout stay. Hours of a hull's own list are changed by its operation and hull, those
@@ -211,7 +214,7 @@ func (r *Result) spreads(e *Edit, folder fs.FS) error {
 	var files []string
 	for i := range r.Biases {
 		b := &r.Biases[i]
-		if b.Kind != OfOperation {
+		if b.Kind != OfOperation || b.Boats < fewBoats {
 			continue
 		}
 		was := spreadOf(r.engine.Work.Operations[b.index].Spread)

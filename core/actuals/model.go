@@ -49,7 +49,7 @@ const (
 	// least variance of a block: a tenth of a per cent, which nobody could see
 	leastVariance = 1e-6
 	mostRounds    = 200
-	settledAt     = 1e-6 // relative change of a variance
+	settledAt     = 1e-5 // relative change of a variance
 )
 
 // size is how many columns there are.
