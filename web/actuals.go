@@ -60,6 +60,7 @@ func compareHours(_ context.Context, c *console, args []string) error {
 	if err != nil {
 		return err
 	}
+	// the files are read once more, as text: the edit keeps what a pack does not know, comments and layout
 	if r.Edit, err = r.Result.Edit(os.DirFS(f.book)); err != nil {
 		return err
 	}
@@ -85,6 +86,7 @@ func compareHours(_ context.Context, c *console, args []string) error {
 // readHours compares the hours of a file, and tells what is wrong with it.
 func readHours(c *console, f *flags, folder, file string, text []byte) (*ActualsReport, *engine.Engine, error) {
 	r := &ActualsReport{}
+	// orders are planned for what their boats take; where there are none, only the book is wanted
 	var boats []orders.Boat
 	var e *engine.Engine
 	if folder != "" {
@@ -115,6 +117,7 @@ func readHours(c *console, f *flags, folder, file string, text []byte) (*Actuals
 	for _, s := range b.Notes {
 		r.Notes = append(r.Notes, file+": "+s)
 	}
+	// notes are no faults: they say what became of rows, and leave the exit code alone
 	for _, list := range [][]string{r.Faults, r.Notes} {
 		for _, s := range list {
 			c.progress("%s", s)
@@ -135,8 +138,8 @@ func printHours(w io.Writer, r *ActualsReport, all bool) {
 		return
 	}
 	fmt.Fprintf(w, "Factor: what a thing alone takes of the hours of the book, drawn towards 1 by what all of its "+
-		"kind tell; it lies\nwithin 80 %% and 95 %% with these chances. Booked/planned has every cause in it. Spread: of "+
-		"the hours of one boat.\nOf all spread, boats differ by %s, and chance by %s.\n", percent(r.OfBoats),
+		"kind tell; it lies\nwithin 80 %% and 95 %% with these chances. Booked/planned has every cause in it. Spread: "+
+		"of the hours of one boat.\nOf all spread, boats differ by %s, and chance by %s.\n", percent(r.OfBoats),
 		percent(r.Within))
 	for _, kind := range []actuals.Kind{actuals.OfShop, actuals.OfOperation, actuals.OfHull, actuals.OfOption} {
 		title := map[actuals.Kind]string{actuals.OfShop: "Shops", actuals.OfOperation: "Operations",
@@ -150,6 +153,7 @@ func printHours(w io.Writer, r *ActualsReport, all bool) {
 			if b.Kind != kind {
 				continue
 			}
+			// a book has hundreds of options, and few of them are off
 			if kind == actuals.OfOption && !b.Off() && !all {
 				left++
 				continue
@@ -168,6 +172,7 @@ func printHours(w io.Writer, r *ActualsReport, all bool) {
 
 func interval(i actuals.Interval) string { return fmt.Sprintf("%.2f to %.2f", i.Low, i.High) }
 
+// percent is a share without decimals: a spread is not known better.
 func percent(v float64) string { return fmt.Sprintf("%.0f %%", 100*v) }
 
 // toDo is what is to be done about a bias.
@@ -189,7 +194,8 @@ func printMargins(w io.Writer, list []actuals.Margin) {
 		"Margin quoted\tMargin now\t")
 	for _, m := range list {
 		fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t\n", m.Order, m.Customer, m.Net.Fixed(0),
-			m.Hours.Fixed(0), m.Counted.Fixed(0), m.Booked.Fixed(0), m.Cost.Fixed(0), m.Actual.Fixed(0), ofNet(m.Quoted), ofNet(m.Left))
+			m.Hours.Fixed(0), m.Counted.Fixed(0), m.Booked.Fixed(0), m.Cost.Fixed(0), m.Actual.Fixed(0),
+			ofNet(m.Quoted), ofNet(m.Left))
 	}
 	t.Flush()
 }
@@ -210,8 +216,8 @@ func printEdit(w io.Writer, e *actuals.Edit) {
 		fmt.Fprintf(t, "%s\t%s\t%s\tto\t%s\n", x.Place, x.What, x.Was, x.Now)
 	}
 	t.Flush()
-	fmt.Fprintln(w, "What a hull is off goes into its own list of operations; options keep theirs, whatever hull they are "+
-		"on.")
+	fmt.Fprintln(w, "What a hull is off goes into its own list of operations; options keep theirs, whatever hull they "+
+		"are on.")
 	for _, s := range e.ByHand {
 		fmt.Fprintf(w, "By hand: %s\n", s)
 	}
@@ -239,6 +245,7 @@ func writeHours(c *console, e *engine.Engine, r *actuals.Result, format paper.Fo
 // hoursTable is the table of all biases as a paper.
 func hoursTable(e *engine.Engine, r *actuals.Result) *doc.Doc {
 	yard := e.Public().Yard
+	// every bias has a row, also where nothing is to be changed: a spreadsheet sorts and leaves out by itself
 	columns := []doc.Column{{Title: "What"}, {Title: "Kind"}}
 	for _, title := range []string{"Boats", "Planned h", "Booked h", "Booked/planned", "Factor", "80 % from", "80 % to",
 		"95 % from", "95 % to", "Spread"} {

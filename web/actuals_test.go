@@ -11,7 +11,8 @@ import (
 
 const demoHours, demoOrdersFolder = "../testdata/actuals/hours.csv", "../testdata/orders"
 
-// The report of the demo's hours, with some of an order, is as it was; its rows stand in a table for other programs, too.
+// The report of the demo's hours, with some of an order, is as it was; its rows stand in a table for other
+// programs, too.
 func TestHoursReport(t *testing.T) {
 	text, err := os.ReadFile(demoHours)
 	if err != nil {
@@ -52,12 +53,14 @@ func TestHoursWithFaults(t *testing.T) {
 	few := string(bytes.Join(lines[:80], nil))
 	file := write(t, filepath.Join(t.TempDir(), "hours.csv"), few+"2024-02-01,2024-001,sedge-46,lay-lom,,8.00,9\n")
 	o := tool(t, "", "actuals", "-book", rulesFolder, "-hours", file, "-json")
-	if o.code != 1 || !strings.Contains(o.err, "hours.csv: reading hours: line 81: operation: the book has no operation "+
-		"\"lay-lom\"; did you mean \"lay-loom\"?") || !strings.Contains(o.err, "80 rows are read: 79 bookings of 2 boats") {
+	if o.code != 1 || !strings.Contains(o.err, "hours.csv: reading hours: line 81: operation: the book has no "+
+		"operation \"lay-lom\"; did you mean \"lay-loom\"?") ||
+		!strings.Contains(o.err, "80 rows are read: 79 bookings of 2 boats") {
 		t.Errorf("%d %s", o.code, o.err)
 	}
 	var r ActualsReport
-	if err := json.Unmarshal([]byte(o.out), &r); err != nil || r.Bookings != 79 || len(r.Faults) != 1 || len(r.Biases) == 0 {
+	err = json.Unmarshal([]byte(o.out), &r)
+	if err != nil || r.Bookings != 79 || len(r.Faults) != 1 || len(r.Biases) == 0 {
 		t.Errorf("%v %.200s", err, o.out)
 	}
 	refused(t, tool(t, "", "actuals"), 2, "-hours FILE")

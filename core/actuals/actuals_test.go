@@ -86,8 +86,8 @@ func TestIntervalsKeepTheirPromise(t *testing.T) {
 			}
 		}
 	}
-	t.Logf("of %d that are as the book says %d and %d lie beyond, %d are accused; of %d planted %d are held", null, out80,
-		out95, accused, known, covered)
+	t.Logf("of %d that are as the book says %d and %d lie beyond, %d are accused; of %d planted %d are held", null,
+		out80, out95, accused, known, covered)
 	if 5*out80 > null || 20*out95 > null || 100*accused > null {
 		t.Errorf("of %d, %d are beyond 80 %%, %d beyond 95 %%, %d accused", null, out80, out95, accused)
 	}

@@ -19,6 +19,8 @@ type Edit struct {
 	// what to change by hand, since it stands in a way that this program does not rewrite
 	ByHand []string `json:"by_hand,omitempty"`
 
+	// A line that stays and gets others behind it is kept as itself, a line feed, and those; so a spread is inserted
+	// without a second list.
 	was map[string][]string       // lines of files that are changed
 	now map[string]map[int]string // lines in their place, by number from 0; may be several
 }
@@ -74,6 +76,7 @@ func (r *Result) factor(kind Kind, index int) float64 {
 
 // item edits the hours of a hull or an option.
 func (r *Result) item(e *Edit, folder fs.FS, item *pack.BillOfMaterials, kind Kind, index int) error {
+	// a hull's factor is for its own list alone: an option has one formula for all hulls that it is made for
 	own := r.factor(kind, index)
 	for i := range item.Operations {
 		line := &item.Operations[i]
@@ -81,6 +84,7 @@ func (r *Result) item(e *Edit, folder fs.FS, item *pack.BillOfMaterials, kind Ki
 		if math.Abs(factor-1) < 0.005 { // as it is written, it would be 1
 			continue
 		}
+		// no two lines of the book stand in one place, so that none is multiplied twice
 		at := r.engine.Pack.Work.Sources[line.At]
 		id, _ := nameOf(r.engine, kind, index)
 		what := fmt.Sprintf("%s, hours of %s", id, r.engine.Work.Operations[line.Index].ID)
@@ -139,6 +143,7 @@ func scalar(line string, at pack.Source) (before, raw, behind string, ok bool) {
 		return "", "", "", false
 	}
 	before, rest := string(runes[:at.Column-1]), string(runes[at.Column-1:])
+	// positions are of the first character of the text or of the quote before it, as the reader of YAML gives them
 	quote := rest[0]
 	if n := len(before); quote != '"' && quote != '\'' && n > 0 && (before[n-1] == '"' || before[n-1] == '\'') {
 		quote = before[n-1]
@@ -151,6 +156,7 @@ func scalar(line string, at pack.Source) (before, raw, behind string, ok bool) {
 		}
 		return before, at.Text, rest[len(at.Text):], true
 	}
+	// in double quotes a backslash escapes, in single ones a quote is written twice: YAML 1.2.2, 7.3.1 and 7.3.2
 	for i := 0; i < len(rest); i++ {
 		switch {
 		case quote == '"' && rest[i] == '\\', rest[i] == quote && quote == '\'' && strings.HasPrefix(rest[i:], "''"):
@@ -172,6 +178,7 @@ func times(text string, factor float64) string {
 		}
 		return decimal(float64(v*factor), digits)
 	}
+	// so a book that is corrected every winter keeps one factor, and loses it where it has become 1
 	if inner, before, ok := multiplied(text); ok {
 		text, factor = inner, float64(factor*before)
 	}
@@ -217,6 +224,7 @@ func (r *Result) spreads(e *Edit, folder fs.FS) error {
 		if b.Kind != OfOperation || b.Boats < fewBoats {
 			continue
 		}
+		// an interval that holds the book's spread says nothing against it
 		was := spreadOf(r.engine.Work.Operations[b.index].Spread)
 		if b.SpreadIn80.Has(was) || max(was, b.Spread) < plainly*min(was, b.Spread) {
 			continue
@@ -268,6 +276,7 @@ func (e *Edit) spread(folder fs.FS, files []string, id string, s pack.Spread) er
 		if at < 0 {
 			continue
 		}
+		// what belongs to the operation stands as far in as its first key; its list of steps stands further in
 		inner := strings.Index(lines[at], "-") + len("- ")
 		shop, spread := -1, -1
 		for i := at + 1; i < len(lines); i++ {
@@ -344,6 +353,7 @@ func (e *Edit) hunks(out *strings.Builder, name string) {
 		at = append(at, i)
 	}
 	slices.Sort(at)
+	// a hunk says where it stands in either file, and those of the new one move on by what was inserted before
 	grown := 0 // lines more than before, until here
 	for i := 0; i < len(at); {
 		j := i

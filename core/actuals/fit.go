@@ -12,9 +12,10 @@ type fitted struct {
 	engine *engine.Engine
 	list   []Booking
 	model  model
-	boats  []string
-	blocks map[Kind]int
-	boat   int // its block
+	boats  []string     // sorted; each has a column in its block
+	blocks map[Kind]int // of the model
+	boat   int          // its block
+	// by kind and place in the book, the column of the model
 	column map[Kind]map[int]int
 }
 
@@ -36,7 +37,10 @@ func fit(e *engine.Engine, list []Booking) *fitted {
 	}
 	slices.Sort(f.boats)
 	f.boats = slices.Compact(f.boats)
+	// boats differ as they are: some are built in a hot summer or by a new hand, and none is to be changed for it
 	f.boat = f.block(len(f.boats))
+	// each booking is a row of the same weight: an hour more of a long operation is as likely as a few minutes of a
+	// short one, so that ratios and not hours have the same spread
 	for i := range list {
 		b := &list[i]
 		terms := f.effects(b)
@@ -110,6 +114,8 @@ func (f *fitted) ofBooking(b *Booking, kind Kind) []term {
 	case OfHull:
 		return []term{{b.Hull, 1}}
 	}
+	// For small effects the log of a sum is the sum of their shares; where half of the hours are of an option that
+	// takes a quarter more, it is off by 0.006, far less than chance.
 	var list []term
 	for _, p := range b.Parts {
 		list = append(list, term{p.Option, p.Hours.Float() / b.Planned.Float()})
@@ -156,6 +162,7 @@ func (f *fitted) terms(kind Kind, thing int) (list []term) {
 		shop := f.engine.Work.Operations[thing].Shop
 		return []term{{f.column[OfShop][shop], 1}, {f.column[OfOperation][thing], 1}}
 	case OfShop:
+		// its operations are in it by the hours that the book plans for them, as in the yard's week
 		list = []term{{f.column[OfShop][thing], 1}}
 		hours, all := map[int]float64{}, 0.0
 		for _, i := range f.of(kind, thing) {
@@ -225,6 +232,7 @@ const mostWorth = 1000.0
 //
 // Formula: the log of a standard deviation varies by 1/(2n), with n rows. Source: as of variances.
 func (f *fitted) spreads(list []Bias, rows [][]int, ofBoats float64) {
+	// variances of one boat are told, not of a mean: what to reckon with when the next one is planned
 	_, own, worth := f.variances(rows)
 	for i := range list {
 		n := worth + float64(len(rows[i]))

@@ -30,6 +30,7 @@ func Margins(e *engine.Engine, list []Booking, boats []orders.Boat) (out []Margi
 		b := &boats[i]
 		m := Margin{Order: b.Order.Number, Customer: b.Order.Quote().Details.Customer.Name,
 			Net: b.Order.Quote().Price.Net, Hours: b.Answer.Work.Hours().Total()}
+		// costed as the quotation was, with other hours: overhead and contingency follow from the labour
 		work := *b.Answer.Work
 		work.Lines = append(work.Lines[:0:0], work.Lines...)
 		for j := range list {
@@ -48,6 +49,7 @@ func Margins(e *engine.Engine, list []Booking, boats []orders.Boat) (out []Margi
 				}
 			}
 		}
+		// a margin without any hours booked would be the quotation's, and say nothing
 		if m.Counted == 0 {
 			continue
 		}
@@ -61,6 +63,7 @@ func Margins(e *engine.Engine, list []Booking, boats []orders.Boat) (out []Margi
 		}
 		over := b.Answer.Price.TradeIn.Over() // paid for an old boat beyond what it is worth
 		m.Cost, m.Actual = b.Answer.Cost.Summary.Total.Add(over), actual.Summary.Total.Add(over)
+		// the price is what was quoted, also where the book has become dearer since
 		m.Quoted, _ = money.MarginOf(m.Net, m.Cost)
 		m.Left, _ = money.MarginOf(m.Net, m.Actual)
 		out = append(out, m)
@@ -89,7 +92,7 @@ func (x *Booking) part(option int) bool {
 
 // share is the part of hours that a line has of those planned, to the millionth of an hour.
 func share(hours, line, planned measure.Hours) measure.Hours {
-	if planned <= 0 {
+	if planned <= 0 { // the last line takes what is left of planned, which is never less than its own
 		return 0
 	}
 	h, err := measure.FromFloat[measure.Hours](hours.Float() * line.Float() / planned.Float())

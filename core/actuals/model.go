@@ -71,6 +71,7 @@ func (m *model) estimate() {
 	for i := range m.weights {
 		m.weights[i] = 1
 	}
+	// the fixed point is reached from any start; where a kind has no bias its variance goes down to the least one
 	for range mostRounds {
 		m.solve(products, right)
 		change, determined := 0.0, 0.0
@@ -138,6 +139,7 @@ func square(n int) [][]float64 {
 
 // solve finds the effects for the variances as they are.
 func (m *model) solve(products [][]float64, right []float64) {
+	// some hundred columns: dense is quicker to read, and quick enough
 	n := len(right)
 	a := square(n)
 	for i := range a {

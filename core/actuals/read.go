@@ -54,11 +54,11 @@ type key struct {
 	operation, option int
 }
 
-// reader reads one file.
+// reader reads one file. It keeps what rows have said of a boat, since rows of one boat may stand anywhere.
 type reader struct {
 	engine  *engine.Engine
-	boats   map[string]*orders.Boat
-	names   []string // of the orders
+	boats   map[string]*orders.Boat // by number of the order
+	names   []string                // of the orders
 	ops     []string
 	options []string
 	hulls   []string
@@ -99,6 +99,7 @@ func Read(text []byte, e *engine.Engine, boats []orders.Boat) (*Bookings, error)
 			r.out.Faults = append(r.out.Faults, err)
 		}
 	}
+	// only now is known what was booked by itself, and what is left
 	r.finish()
 	for i, f := range r.out.Faults {
 		r.out.Faults[i] = fmt.Errorf("reading hours: %w", f)
@@ -126,11 +127,13 @@ func (r *reader) row(x *list.Row) error {
 				suggest.Nearest(option, r.options, "write it as the book does"))
 		}
 	}
+	// the day decides nothing but whether a row stands there twice; a wrong one is told all the same
 	if day != "" {
 		if _, err := orders.ParseDay(day); err != nil {
 			return fault("day: %v", err)
 		}
 	}
+	// 0 is allowed in a row, since people fill in whole weeks; a booking of nothing is refused when all is read
 	booked, err := hours(x, "hours")
 	if err != nil {
 		return err
@@ -139,6 +142,7 @@ func (r *reader) row(x *list.Row) error {
 	if err != nil {
 		return err
 	}
+	// hours of many days are the usual case and are summed; twice on one day may be a slip, and is told
 	name := fmt.Sprintf("%s of %s", r.ops[k.operation], k.boat)
 	if option != "" {
 		name = option + ", " + name
@@ -161,6 +165,7 @@ func (r *reader) row(x *list.Row) error {
 		return fault("planned: %s h for %s, and %s h in line %d; they are those of all its rows together", planned,
 			name, b.Planned, b.Line)
 	}
+	// one row may say it for all, and a spreadsheet says it in each
 	b.Planned = max(b.Planned, planned)
 	b.Booked += booked
 	return nil
@@ -211,6 +216,7 @@ func (r *reader) planned(x *list.Row, k key) (measure.Hours, int, error) {
 		}
 		hull, known = i, true
 	}
+	// a slip in the number of an order must not become a boat of the past: that one says its hull
 	if !known {
 		return 0, 0, fault("boat: there is no order %.60q; %s", k.boat, suggest.Nearest(k.boat, r.names,
 			"give -orders with its order, or the columns hull and planned of a boat long finished"))
@@ -280,6 +286,7 @@ func (r *reader) split(b *Booking, boat *orders.Boat) {
 			b.Planned += l.Hours
 			continue
 		}
+		// what somebody booked for the option is not in the rest a second time
 		if _, itself := r.at[key{b.Boat, b.Operation, l.For.Index}]; b.Option == All && itself {
 			continue
 		}
@@ -292,7 +299,7 @@ func (r *reader) split(b *Booking, boat *orders.Boat) {
 func (r *reader) absurd(b *Booking) error {
 	op := r.ops[b.Operation]
 	switch {
-	case b.Planned == 0:
+	case b.Planned == 0: // all of it is booked by option, or no row of a finished boat has it
 		return fmt.Errorf("line %d: planned: nothing is planned for %s of %s besides what is booked by option; give "+
 			"its hours, or book it for an option", b.Line, op, b.Boat)
 	case b.Booked == 0:
