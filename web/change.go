@@ -102,8 +102,17 @@ func printChange(w io.Writer, c *orders.ChangeOrder) {
 	}
 	amount := func(a money.Amount) string { return a.Fixed(c.Currency.Digits) + " " + c.Currency.Code }
 	for _, u := range c.Undone {
-		fmt.Fprintf(w, "Undone: %s (%s), since %q was begun on %s: %s h, material of %s lost; charged at cost, %s net.\n",
-			u.Slot, strings.Join(u.Options, ", "), u.Operation, u.Begun, u.Hours.Fixed(1), amount(u.Lost), amount(u.Cost))
+		fmt.Fprintf(
+			w,
+			"Undone: %s (%s), since %q was begun on %s: %s h, material of %s lost; charged at cost, %s net.\n",
+			u.Slot,
+			strings.Join(u.Options, ", "),
+			u.Operation,
+			u.Begun,
+			u.Hours.Fixed(1),
+			amount(u.Lost),
+			amount(u.Cost),
+		)
 	}
 	t := tabwriter.NewWriter(w, 0, 0, 2, ' ', tabwriter.AlignRight)
 	fmt.Fprintln(t, "\tbefore\tafter\tchange\t")
@@ -116,7 +125,14 @@ func printChange(w io.Writer, c *orders.ChangeOrder) {
 			amount(row.after.Sub(row.before)))
 	}
 	for _, h := range c.Hours {
-		fmt.Fprintf(t, "%s, h\t%s\t%s\t%s\t\n", h.Shop, h.Before.Fixed(1), h.After.Fixed(1), (h.After - h.Before).Fixed(1))
+		fmt.Fprintf(
+			t,
+			"%s, h\t%s\t%s\t%s\t\n",
+			h.Shop,
+			h.Before.Fixed(1),
+			h.After.Fixed(1),
+			(h.After - h.Before).Fixed(1),
+		)
 	}
 	fmt.Fprintf(t, "Launch\t%s\t%s\t%+d days\t\n", c.Launch.Before, c.Launch.After, c.Launch.Days())
 	for _, m := range c.Others {

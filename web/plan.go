@@ -12,7 +12,6 @@ import (
 	"text/tabwriter"
 
 	"ribband/core/engine"
-	"ribband/core/export"
 	"ribband/core/orders"
 	"ribband/core/pack"
 	"ribband/core/plan"
@@ -28,11 +27,19 @@ type PlanReport struct {
 // planOrders says when each boat of a folder of orders is launched. Orders that are wrong are told, and the others are
 // planned; the exit code says that there were such.
 func planOrders(_ context.Context, c *console, args []string) error {
-	f := newFlags(c, "plan", "plan -orders DIR [-book DIR] [-day YYYY-MM-DD] [-effort quick|thorough|long] [-why ORDER] "+
-		"[-json | -ics]")
+	f := newFlags(
+		c,
+		"plan",
+		"plan -orders DIR [-book DIR] [-day YYYY-MM-DD] [-effort quick|thorough|long] [-why ORDER] "+
+			"[-json | -ics]",
+	)
 	folder := f.String("orders", "", "folder of orders, each a file ending in .json")
-	dayText := f.String("day", "", "the day from which what is left is planned; none: the one after the last of which the "+
-		"orders tell, so that the same orders give the same plan")
+	dayText := f.String(
+		"day",
+		"",
+		"the day from which what is left is planned; none: the one after the last of which the "+
+			"orders tell, so that the same orders give the same plan",
+	)
 	effort := oneOf(f, "effort", "how long it looks for a better plan", "thorough", "quick", "long")
 	why := f.String("why", "", "the number of an order: why it is launched then, operation by operation")
 	asJSON := f.Bool("json", false, "print the plan as JSON")
@@ -48,7 +55,7 @@ func planOrders(_ context.Context, c *console, args []string) error {
 	if *asJSON && *asICS {
 		return f.wrong("-json and -ics are two; give one")
 	}
-	load, faults, e, err := loadOrders(c, f, *folder, *dayText)
+	load, faults, _, err := loadOrders(c, f, *folder, *dayText)
 	if err != nil {
 		return err
 	}
@@ -62,7 +69,7 @@ func planOrders(_ context.Context, c *console, args []string) error {
 	}
 	switch {
 	case *asICS:
-		_, err = c.out.Write(export.Launches(p, e.Public().Yard.Name))
+		_, err = c.out.Write(p.Diary())
 	case *why != "":
 		err = printWhy(c.out, p, *why)
 	default:
@@ -152,8 +159,12 @@ func reportPlan(c *console, p *orders.Plan, effort plan.Effort, faults []orders.
 }
 
 func printPlan(w io.Writer, p *orders.Plan, gains []orders.Gain) {
-	fmt.Fprintf(w, "Planned from %s. Weeks are of ISO 8601; P50 and P80: by then five and eight of ten simulated builds "+
-		"are launched.\n\n", p.Day)
+	fmt.Fprintf(
+		w,
+		"Planned from %s. Weeks are of ISO 8601; P50 and P80: by then five and eight of ten simulated builds "+
+			"are launched.\n\n",
+		p.Day,
+	)
 	t := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
 	fmt.Fprintln(t, "Order\tBoat\tCustomer\tPromised\tLaunch\tWeek\tP50\tP80\tKept\t")
 	for _, b := range p.Boats {
@@ -161,8 +172,20 @@ func printPlan(w io.Writer, p *orders.Plan, gains []orders.Gain) {
 		if b.Late > 0 {
 			late = fmt.Sprintf("%d weeks late", b.Late)
 		}
-		fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t%d %%\t%s\n", b.Number, b.Hull, b.Customer, b.Promised, b.Launch,
-			b.Week, b.P50, b.P80, b.Kept, late)
+		fmt.Fprintf(
+			t,
+			"%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t%d %%\t%s\n",
+			b.Number,
+			b.Hull,
+			b.Customer,
+			b.Promised,
+			b.Launch,
+			b.Week,
+			b.P50,
+			b.P80,
+			b.Kept,
+			late,
+		)
 	}
 	t.Flush()
 	for _, b := range p.Boats {
@@ -243,8 +266,17 @@ func printWhy(w io.Writer, p *orders.Plan, number string) error {
 		b.Hull, b.Customer, b.Launch, b.Week, b.Promised)
 	t := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
 	for _, r := range b.Chain {
-		fmt.Fprintf(t, "%s\t%s\t%s\t%s to %s\t%s h\t%s\n", r.Number, r.Shop, r.Title, r.Start, r.Finish, r.Hours.Fixed(1),
-			waitWords[r.Waits]+r.For)
+		fmt.Fprintf(
+			t,
+			"%s\t%s\t%s\t%s to %s\t%s h\t%s\n",
+			r.Number,
+			r.Shop,
+			r.Title,
+			r.Start,
+			r.Finish,
+			r.Hours.Fixed(1),
+			waitWords[r.Waits]+r.For,
+		)
 	}
 	t.Flush()
 	fmt.Fprintln(w, "\nHours saved elsewhere do not move this launch.")

@@ -20,7 +20,11 @@ func listPurchases(_ context.Context, c *console, args []string) error {
 		"[-supplier NAME] [-format text|html|csv|xlsx|json]")
 	folder := f.String("orders", "", "folder of orders, each a file ending in .json")
 	dayText := f.String("day", "", "the day from which is planned, as for plan")
-	stockFile := f.String("stock", "", "what the store has, or has on order: CSV with the columns material and quantity")
+	stockFile := f.String(
+		"stock",
+		"",
+		"what the store has, or has on order: CSV with the columns material and quantity",
+	)
 	order := f.String("order", "", "the number of the only order to buy for; the stock serves all")
 	supplier := f.String("supplier", "", "the only supplier, as the book names it: a list to send")
 	format := oneOf(f, "format", "of the list; xlsx is a workbook", paper.AsText, paper.AsHTML, paper.AsCSV,
@@ -130,9 +134,17 @@ func purchaseList(e *engine.Engine, list []orders.Purchase, supplier string, day
 	if supplier != "" {
 		title = "Order list for " + supplier
 	}
-	columns := []doc.Column{{Title: "Material"}, {Title: "Supplier"}, {Title: "Order by"}, {Title: "Days late", Right: true},
-		{Title: "Buy", Right: true}, {Title: "Packs", Right: true}, {Title: "Needed", Right: true},
-		{Title: "In stock", Right: true}, {Title: "For"}}
+	columns := []doc.Column{
+		{Title: "Material"},
+		{Title: "Supplier"},
+		{Title: "Order by"},
+		{Title: "Days late", Right: true},
+		{Title: "Buy", Right: true},
+		{Title: "Packs", Right: true},
+		{Title: "Needed", Right: true},
+		{Title: "In stock", Right: true},
+		{Title: "For"},
+	}
 	table := doc.Table{Style: "listing", Columns: columns, Groups: doc.Rows(list, func(b orders.Purchase) doc.Row {
 		return doc.Row{Label: b.Title, Cells: []doc.Cell{doc.Text(b.Supplier), doc.Date(b.OrderBy.String()),
 			doc.Some(float64(b.Late)), doc.Used(b.Buy, b.Unit), packCount(b), doc.Used(b.Needed, b.Unit), inStock(b),

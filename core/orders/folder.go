@@ -35,8 +35,14 @@ func Read(files map[string][]byte) *Folder {
 		}
 		o, err := Decode(files[name])
 		if err == nil && o.Number != number {
-			err = fmt.Errorf("reading an order: number: it says %q; an order stands in the file of its number: call the "+
-				"file %s%s, or give it the number %q", o.Number, o.Number, ending, number)
+			err = fmt.Errorf(
+				"reading an order: number: it says %q; an order stands in the file of its number: call the "+
+					"file %s%s, or give it the number %q",
+				o.Number,
+				o.Number,
+				ending,
+				number,
+			)
 		}
 		if err != nil {
 			f.Faults = append(f.Faults, Fault{name, err})
@@ -58,8 +64,11 @@ func (f *Folder) twice() {
 			by[q.Number] = o
 			return false
 		}
-		f.Faults = append(f.Faults, Fault{o.Number + ending, fmt.Errorf("reading an order: quotation: %s stands in %s%s "+
-			"already; take one of the two away", q.Number, first.Number, ending)})
+		f.Faults = append(
+			f.Faults,
+			Fault{o.Number + ending, fmt.Errorf("reading an order: quotation: %s stands in %s%s "+
+				"already; take one of the two away", q.Number, first.Number, ending)},
+		)
 		return true
 	})
 	slices.SortStableFunc(f.Faults, func(x, y Fault) int { return strings.Compare(x.File, y.File) })

@@ -165,9 +165,11 @@ func (l *Load) boat(o *Order) (*Boat, []error) {
 		return nil, []error{fmt.Errorf("quotation: %w", err)}
 	}
 	if len(a.Notes) > 0 {
-		return nil, []error{fmt.Errorf("quotation: it is of the edition %q, and the book is not what it was: %s; plan it "+
-			"by the book of its edition, or make a change order to what the book has", o.Quote().Edition.Name,
-			a.Notes[0].Message())}
+		return nil, []error{
+			fmt.Errorf("quotation: it is of the edition %q, and the book is not what it was: %s; plan it "+
+				"by the book of its edition, or make a change order to what the book has", o.Quote().Edition.Name,
+				a.Notes[0].Message()),
+		}
 	}
 	b := &Boat{Order: o, Answer: a, Tasks: a.Work.Tasks()}
 	return b, l.checkSteps(b)
@@ -300,8 +302,13 @@ func (l *Load) moment(b *Boat, boat int, title string, after []int) {
 // work is a task as an activity.
 func (l *Load) work(b *Boat, t *works.Task, boat int) plan.Activity {
 	shop := &l.shops[t.Shop]
-	a := plan.Activity{Title: strings.TrimSpace(b.Order.Number + " " + l.title(b, t)), Boat: boat, Calendar: shop.calendar,
-		Duration: upTo(t.Elapsed), Earliest: max(l.at(l.Day), l.at(b.Order.Accepted))}
+	a := plan.Activity{
+		Title:    strings.TrimSpace(b.Order.Number + " " + l.title(b, t)),
+		Boat:     boat,
+		Calendar: shop.calendar,
+		Duration: upTo(t.Elapsed),
+		Earliest: max(l.at(l.Day), l.at(b.Order.Accepted)),
+	}
 	a.Demands = []plan.Demand{{Resource: shop.people, Units: t.Crew}}
 	if t.Skill > 0 {
 		a.Demands = append(a.Demands, plan.Demand{Resource: shop.skills[t.Skill-1], Units: t.Crew})
@@ -454,5 +461,9 @@ func (l *Load) Order(number string) (*Order, error) {
 			return o, nil
 		}
 	}
-	return nil, fmt.Errorf("there is no order %.60q; %s", number, suggest.Nearest(number, known, "see the folder of orders"))
+	return nil, fmt.Errorf(
+		"there is no order %.60q; %s",
+		number,
+		suggest.Nearest(number, known, "see the folder of orders"),
+	)
 }

@@ -68,7 +68,10 @@ func (p *Plan) needs(boat int, needs [][]Need) {
 		first = min(first, p.schedule.Start[b.First+i])
 	}
 	for _, m := range b.Answer.Cost.Materials {
-		task := slices.IndexFunc(b.Tasks, func(t works.Task) bool { return t.Operation == m.Operation && m.Operation >= 0 })
+		task := slices.IndexFunc(
+			b.Tasks,
+			func(t works.Task) bool { return t.Operation == m.Operation && m.Operation >= 0 },
+		)
 		start, title := first, ""
 		if task >= 0 {
 			start, title = p.schedule.Start[b.First+task], l.title(b, &b.Tasks[task])

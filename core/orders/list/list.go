@@ -46,7 +46,10 @@ func Read(text []byte, columns ...string) (*List, error) {
 	case len(text) > maxBytes:
 		return nil, fmt.Errorf("it has %d bytes; at most %d are read", len(text), maxBytes)
 	case !utf8.Valid(text):
-		return nil, fmt.Errorf("line %d: it is no UTF-8; save it as CSV UTF-8", 1+bytes.Count(text[:invalid(text)], []byte("\n")))
+		return nil, fmt.Errorf(
+			"line %d: it is no UTF-8; save it as CSV UTF-8",
+			1+bytes.Count(text[:invalid(text)], []byte("\n")),
+		)
 	}
 	r := csv.NewReader(bytes.NewReader(text))
 	first, _, _ := bytes.Cut(text, []byte("\n"))
@@ -111,7 +114,11 @@ func (l *List) heads(values, columns []string) error {
 	for _, c := range columns {
 		switch n := count(l.head, c); {
 		case n == 0:
-			return fmt.Errorf("there is no column %q; the first line names the columns %s", c, strings.Join(columns, ", "))
+			return fmt.Errorf(
+				"there is no column %q; the first line names the columns %s",
+				c,
+				strings.Join(columns, ", "),
+			)
 		case n > 1:
 			return fmt.Errorf("the column %q stands there %d times; keep one", c, n)
 		}
@@ -134,8 +141,12 @@ func (l *List) add(line int, values []string) {
 	}
 	l.All++
 	if len(values) != len(l.head) {
-		l.fault(line, "it has %d values and the first line %d; a value with the sign between values in it stands in quotes",
-			len(values), len(l.head))
+		l.fault(
+			line,
+			"it has %d values and the first line %d; a value with the sign between values in it stands in quotes",
+			len(values),
+			len(l.head),
+		)
 		return
 	}
 	l.Rows = append(l.Rows, Row{line, values, l})
@@ -175,8 +186,14 @@ func (r *Row) Decimal(column string) (string, error) {
 		sign, mine, other = "comma", &r.list.comma, r.list.point
 	}
 	if other > 0 {
-		return "", fmt.Errorf("line %d: %s: %q has a decimal %s, line %d has the other sign; use one throughout", r.Line,
-			column, text, sign, other)
+		return "", fmt.Errorf(
+			"line %d: %s: %q has a decimal %s, line %d has the other sign; use one throughout",
+			r.Line,
+			column,
+			text,
+			sign,
+			other,
+		)
 	}
 	if *mine == 0 {
 		*mine = r.Line
