@@ -84,14 +84,8 @@ func (m *Moved) Days() int { return m.After.Since(m.Before) }
 //
 // What a change does to the launches is what two plans differ by, and each is the best that a bounded search found: a
 // boat may come out a few days earlier although more is built into it.
-func NewChangeOrder(
-	e *engine.Engine,
-	all []*Order,
-	number string,
-	to spec.Spec,
-	day Day,
-	effort plan.Effort,
-) (*ChangeOrder, error) {
+func NewChangeOrder(e *engine.Engine, all []*Order, number string, to spec.Spec, day Day,
+	effort plan.Effort) (*ChangeOrder, error) {
 	i := slices.IndexFunc(all, func(o *Order) bool { return o.Number == number })
 	if i < 0 {
 		return nil, fmt.Errorf("changing an order: there is no order %.60q", number)
@@ -157,6 +151,7 @@ func (c *changing) compare() error {
 	}
 	c.now, c.out.Spec = changed, c.to
 	c.out.Before, c.out.After = sumsOf(c.was), sumsOf(c.now)
+	// only those that change: a foreman looks for his own shop
 	for shop := range c.engine.Work.Shops {
 		before, after := c.was.Work.ByShop[shop].Total(), c.now.Work.ByShop[shop].Total()
 		if before != after {
@@ -171,6 +166,7 @@ func sumsOf(a *engine.Answer) Sums { return Sums{a.Price.Net, a.Price.Tax, a.Pri
 // slot looks at one slot: what is given up and what comes, and whether it is too late for that.
 func (c *changing) slot(s int) {
 	p, def := c.engine.Pack, &c.engine.Pack.Slots[s]
+	// by count, so that four fenders for six are two that are given up
 	was, now := c.was.Build.State.Counts, c.now.Build.State.Counts
 	var given, come []int
 	for o := def.First; o < def.End; o++ {
@@ -194,6 +190,7 @@ func (c *changing) slot(s int) {
 		return out
 	}
 	title := c.engine.Work.Operations[op].Title
+	// what comes into an empty slot after its operation was begun is as late as what is given up
 	switch {
 	case work.Undo == nil && len(given) > 0:
 		c.out.Refused = append(c.out.Refused, Refused{def.Title, titles(given), title, step.Begun})
@@ -305,6 +302,7 @@ func launchesOf(e *engine.Engine, list []*Order, day Day, effort plan.Effort) (m
 	if err != nil {
 		return nil, fmt.Errorf("planning the load: %w", err)
 	}
+	// by number: the two loads have the same orders, but an order that cannot be planned is in neither
 	days := map[string]Day{}
 	for i := range l.Boats {
 		days[l.Boats[i].Order.Number] = l.dayOf(s.Finish[l.Plan.Boats[i].Launch])

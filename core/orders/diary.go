@@ -10,6 +10,7 @@ import (
 // promised. A plan of a later day has a higher sequence, so that entries move where the launches do.
 func (p *Plan) Diary() []byte {
 	yard := p.load.engine.Public().Yard.Name
+	// two entries for each boat, that both stay what they are when the plan changes
 	var list []export.DayEntry
 	for i := range p.Boats {
 		b := &p.Boats[i]

@@ -90,7 +90,9 @@ func TestFaultsOfOrders(t *testing.T) {
 		"change of another": {text(t, "2027-014", changed(issued(t, "Q-2", 2, launch("sedge-46")),
 			"2027-02-01")),
 			"want a later revision of Q-2027-014 than 1, not Q-2 revision 2"},
-		"change of the past": {text(t, "2027-014", changed(issued(t, "Q-2027-014", 2, launch("sedge-46")), "2027-01-01")), "changes[0].accepted: 2027-01-01 is before 2027-01-18"},
+		"change of the past": {text(t, "2027-014", changed(issued(t, "Q-2027-014", 2, launch("sedge-46")),
+			"2027-01-01")),
+			"changes[0].accepted: 2027-01-01 is before 2027-01-18"},
 	} {
 		_, err := orders.Decode([]byte(c.text))
 		if err == nil || !strings.Contains(err.Error(), c.want) ||
@@ -118,9 +120,7 @@ func TestFolderKeepsWhatIsGood(t *testing.T) {
 	f := orders.Read(map[string][]byte{
 		"2027-014.json": []byte(text(t, "2027-014", "")),
 		"2027-015.json": []byte(text(t, "2027-015", "")),
-		"2027-016.json": []byte(
-			text(t, "2027-014", ""),
-		), // copied, its number forgotten
+		"2027-016.json": []byte(text(t, "2027-014", "")), // copied, its number forgotten
 		"2027-017.json": []byte(
 			strings.Replace(text(t, "2027-015", ""), `"2027-015"`, `"2027-017"`, 1),
 		), // the same quotation
