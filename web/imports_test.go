@@ -69,6 +69,8 @@ var layers = map[string]place{
 	"ribband/core/doc":               {1, inPage},
 	"ribband/core/render":            {2, inPage},
 	"ribband/core/export":            {9, inPage},
+	"ribband/core/orders/list":       {0, native}, // lists that people keep in a spreadsheet
+	"ribband/core/orders":            {10, native},
 	"ribband/core/paper":             {10, inPage},
 	"ribband/core/actuals":           {11, native}, // the page has no hours that were booked
 	"ribband/core/screen":            {11, inPage},

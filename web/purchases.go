@@ -14,19 +14,27 @@ import (
 	"ribband/core/render"
 )
 
+// What is bought follows from the plan: the day on which an operation begins, less the days that its supplier takes.
+// The store is counted first, and by whoever goes through it: its list is a file with two columns, which any
+// spreadsheet writes, and what is on order and not there yet belongs into it, too, or it would be bought twice.
+//
+// The list is for the office, which buys, and without an amount of money: what a material costs is between the yard and
+// its supplier, who may be sent his part of it.
+
 // listPurchases says what has to be bought for all orders, or for one, and by which day.
 func listPurchases(_ context.Context, c *console, args []string) error {
 	f := newFlags(c, "purchases", "purchases -orders DIR [-book DIR] [-day YYYY-MM-DD] [-stock FILE] [-order NUMBER] "+
 		"[-supplier NAME] [-format text|html|csv|xlsx|json]")
 	folder := f.String("orders", "", "folder of orders, each a file ending in .json")
 	dayText := f.String("day", "", "the day from which is planned, as for plan")
-	stockFile := f.String("stock", "", "what the store has, or has on order: CSV with the columns material and quantity")
+	stockFile := f.String("stock", "", "what the store has, or has on order: CSV with the columns material and "+
+		"quantity")
 	order := f.String("order", "", "the number of the only order to buy for; the stock serves all")
 	supplier := f.String("supplier", "", "the only supplier, as the book names it: a list to send")
 	format := oneOf(f, "format", "of the list; xlsx is a workbook", paper.AsText, paper.AsHTML, paper.AsCSV,
 		paper.AsWorkbook, paper.AsJSON)
-	f.about = "Lists the materials that the boats of all orders still take and the store does not have, by the day on " +
-		"which they have to be ordered, late ones first."
+	f.about = "Lists the materials that the boats of all orders still take and the store does not have, by the day " +
+		"on which they have to be ordered, late ones first."
 	if err := f.parse(args); err != nil {
 		return err
 	}
@@ -44,6 +52,7 @@ func listPurchases(_ context.Context, c *console, args []string) error {
 	if err != nil {
 		return err
 	}
+	// the days on which things are needed are those of the plan, so that the two lists agree
 	p, err := load.Make(plan.Thorough)
 	if err != nil {
 		return err
@@ -52,13 +61,15 @@ func listPurchases(_ context.Context, c *console, args []string) error {
 	if err := writePurchases(c, e, list, *supplier, *format, p.Day); err != nil {
 		return err
 	}
+	// a script must not order by a list that lacks something
 	if len(faults)+bad > 0 {
 		return errFaults
 	}
 	return nil
 }
 
-// readStock reads the list of the store, if there is one, tells what is wrong with its rows, and counts that.
+// readStock reads the list of the store, if there is one, tells what is wrong with its rows, and counts that. Rows that
+// are right are used: a list of four hundred lines has a slip in one of them.
 func readStock(c *console, file string, e *engine.Engine) (orders.Stock, int, error) {
 	if file == "" {
 		return nil, 0, nil
@@ -83,22 +94,17 @@ func readStock(c *console, file string, e *engine.Engine) (orders.Stock, int, er
 // only are the purchases for one order, and of one supplier, where these are named.
 func only(list []orders.Purchase, order, supplier string) (out []orders.Purchase) {
 	for _, b := range list {
-		if supplier != "" && b.Supplier != supplier {
-			continue
+		if (supplier == "" || b.Supplier == supplier) && (order == "" || b.For(order)) {
+			out = append(out, b)
 		}
-		if order != "" {
-			if !b.For(order) {
-				continue
-			}
-		}
-		out = append(out, b)
 	}
 	return out
 }
 
-// writePurchases writes the list in a format.
+// writePurchases writes the list in a format, in the first language of the book, which is the yard's.
 func writePurchases(c *console, e *engine.Engine, list []orders.Purchase, supplier string, format paper.Format,
 	day orders.Day) error {
+	// one paper for all forms; only a program gets what is behind it
 	d := purchaseList(e, list, supplier, day)
 	var text []byte
 	var err error
@@ -123,15 +129,18 @@ func writePurchases(c *console, e *engine.Engine, list []orders.Purchase, suppli
 	return err
 }
 
-// purchaseList is the list as a paper: what is bought, then for which boats.
+// purchaseList is the list as a paper: what is bought, by when, and what it is for first. Its rows are in the order in
+// which somebody has to pick up the telephone.
 func purchaseList(e *engine.Engine, list []orders.Purchase, supplier string, day orders.Day) *doc.Doc {
 	yard := e.Public().Yard
+	// with a supplier's name it is a letter to him, and says so
 	title := "Purchases"
 	if supplier != "" {
 		title = "Order list for " + supplier
 	}
-	columns := []doc.Column{{Title: "Material"}, {Title: "Supplier"}, {Title: "Order by"}, {Title: "Days late", Right: true},
-		{Title: "Buy", Right: true}, {Title: "Packs", Right: true}, {Title: "Needed", Right: true},
+	columns := []doc.Column{{Title: "Material"}, {Title: "Supplier"}, {Title: "Order by"},
+		{Title: "Days late", Right: true}, {Title: "Buy", Right: true}, {Title: "Packs", Right: true},
+		{Title: "Needed", Right: true},
 		{Title: "In stock", Right: true}, {Title: "For"}}
 	table := doc.Table{Style: "listing", Columns: columns, Groups: doc.Rows(list, func(b orders.Purchase) doc.Row {
 		return doc.Row{Label: b.Title, Cells: []doc.Cell{doc.Text(b.Supplier), doc.Date(b.OrderBy.String()),
@@ -143,6 +152,7 @@ func purchaseList(e *engine.Engine, list []orders.Purchase, supplier string, day
 		doc.Heading(title + ", " + day.String()), doc.Section{Blocks: []doc.Block{table}}}}
 }
 
+// packCount and inStock are empty where there is nothing to say: a zero in every row hides the numbers that count.
 func packCount(b orders.Purchase) doc.Cell {
 	if b.Packs == 0 {
 		return doc.Cell{}
@@ -157,8 +167,9 @@ func inStock(b orders.Purchase) doc.Cell {
 	return doc.Used(b.Stock, b.Unit)
 }
 
-// firstNeed is the first operation that lacks the material, and how many more do.
+// firstNeed is for the row's last column: the first operation that lacks the material, and how many more do.
 func firstNeed(b orders.Purchase) string {
+	// the first decides the day, and the number of the others whether a pack more is worth it
 	lacking, first := 0, ""
 	for _, n := range b.Needs {
 		if n.Lacking == 0 {

@@ -76,10 +76,16 @@ type Moved struct {
 // Days is how much later a launch is.
 func (m *Moved) Days() int { return m.After.Since(m.Before) }
 
-// NewChangeOrder says what a change of an order comes to: its price with what undoing costs, its hours, and its launch among all
-// other orders, planned before and after with the same effort. The spec has the changed choices; its extra items,
-// discounts and trade-in are those of the order, whatever stands in it.
-func NewChangeOrder(e *engine.Engine, all []*Order, number string, to spec.Spec, day Day, effort plan.Effort) (*ChangeOrder, error) {
+// NewChangeOrder says what a change of an order comes to: its price with what undoing costs, its hours, and its launch
+// among all other orders, planned before and after with the same effort. The spec has the changed choices; its extra
+// items, discounts and trade-in are those of the order, whatever stands in it. What can no longer be had is in the
+// result and no error. An error says that there is no such order, that the changed boat cannot be built, or that the
+// book is not the one that the order was made by.
+//
+// What a change does to the launches is what two plans differ by, and each is the best that a bounded search found: a
+// boat may come out a few days earlier although more is built into it.
+func NewChangeOrder(e *engine.Engine, all []*Order, number string, to spec.Spec, day Day,
+	effort plan.Effort) (*ChangeOrder, error) {
 	i := slices.IndexFunc(all, func(o *Order) bool { return o.Number == number })
 	if i < 0 {
 		return nil, fmt.Errorf("changing an order: there is no order %.60q", number)
@@ -100,12 +106,13 @@ func NewChangeOrder(e *engine.Engine, all []*Order, number string, to spec.Spec,
 	return &c.out, nil
 }
 
+// changing is a change order that is being worked out.
 type changing struct {
 	engine   *engine.Engine
 	order    *Order
 	day      Day
-	to       spec.Spec
-	was, now *engine.Answer
+	to       spec.Spec      // of the changed boat; undoing joins its extra items
+	was, now *engine.Answer // the boat as it is ordered, and as it would be
 	out      ChangeOrder
 }
 
@@ -137,12 +144,14 @@ func (c *changing) compare() error {
 	for s := range c.engine.Pack.Slots {
 		c.slot(s)
 	}
+	// anew, now that the undoing is among the extra items: the price has it, and so have the hours of the shops
 	changed, err := c.engine.Answer(c.to)
 	if err != nil {
 		return err
 	}
 	c.now, c.out.Spec = changed, c.to
 	c.out.Before, c.out.After = sumsOf(c.was), sumsOf(c.now)
+	// only those that change: a foreman looks for his own shop
 	for shop := range c.engine.Work.Shops {
 		before, after := c.was.Work.ByShop[shop].Total(), c.now.Work.ByShop[shop].Total()
 		if before != after {
@@ -157,6 +166,7 @@ func sumsOf(a *engine.Answer) Sums { return Sums{a.Price.Net, a.Price.Tax, a.Pri
 // slot looks at one slot: what is given up and what comes, and whether it is too late for that.
 func (c *changing) slot(s int) {
 	p, def := c.engine.Pack, &c.engine.Pack.Slots[s]
+	// by count, so that four fenders for six are two that are given up
 	was, now := c.was.Build.State.Counts, c.now.Build.State.Counts
 	var given, come []int
 	for o := def.First; o < def.End; o++ {
@@ -172,6 +182,7 @@ func (c *changing) slot(s int) {
 	if len(given)+len(come) == 0 || step == nil {
 		return
 	}
+	// as the book calls them, since a customer reads this
 	titles := func(list []int) (out []string) {
 		for _, o := range list {
 			out = append(out, p.Options[o].Title)
@@ -179,6 +190,7 @@ func (c *changing) slot(s int) {
 		return out
 	}
 	title := c.engine.Work.Operations[op].Title
+	// what comes into an empty slot after its operation was begun is as late as what is given up
 	switch {
 	case work.Undo == nil && len(given) > 0:
 		c.out.Refused = append(c.out.Refused, Refused{def.Title, titles(given), title, step.Begun})
@@ -192,6 +204,7 @@ func (c *changing) slot(s int) {
 // fixed is the operation whose begin made a choice fixed, and its step; none while it is free. Where the book does not
 // name one it is the first begun of those that what is given up takes.
 func (c *changing) fixed(work *pack.SlotWork, given []int) (op int, step *Step) {
+	// a step is there as soon as the operation was begun
 	begun := func(op int) *Step {
 		id := c.engine.Work.Operations[op].ID
 		if i := slices.IndexFunc(c.order.Done, func(s Step) bool { return s.Operation == id }); i >= 0 {
@@ -203,6 +216,7 @@ func (c *changing) fixed(work *pack.SlotWork, given []int) (op int, step *Step) 
 		return work.FreeUntil - 1, begun(work.FreeUntil - 1)
 	}
 	op = works.NoOperation
+	// of several the one that was begun first: from that day on the choice was fixed
 	for _, l := range c.was.Work.Lines {
 		if l.For.Kind != works.Option || !slices.Contains(given, l.For.Index) {
 			continue
@@ -220,6 +234,7 @@ func (c *changing) undo(s int, given []int, u Undone) {
 	x := spec.Extra{ID: "undo-" + c.engine.Pack.Slots[s].ID, Title: "Undo: " + u.Slot, Basis: spec.Net,
 		Hours: map[string]measure.Hours{}}
 	work := works.Extra{Title: x.Title, Hours: map[int]measure.Hours{}}
+	// once for the slot, however many of an option are given up: the boat is opened once
 	for _, h := range def.Hours {
 		hours, err := measure.FromFloat[measure.Hours](h.Hours)
 		if err != nil { // the pack was checked
@@ -258,6 +273,7 @@ func (c *changing) launches(all []*Order, at int, effort plan.Effort) error {
 	if err != nil {
 		return err
 	}
+	// the order itself stays as it is: nobody has said yes
 	changed := *all[at]
 	changed.pending, changed.asked = &c.out.Spec, c.day
 	with := slices.Clone(all)
@@ -271,6 +287,7 @@ func (c *changing) launches(all []*Order, at int, effort plan.Effort) error {
 		switch {
 		case i == at:
 			c.out.Launch = m
+		// days within a week were not promised to anybody
 		case m.Before.Week() != m.After.Week():
 			c.out.Others = append(c.out.Others, m)
 		}
@@ -285,6 +302,7 @@ func launchesOf(e *engine.Engine, list []*Order, day Day, effort plan.Effort) (m
 	if err != nil {
 		return nil, fmt.Errorf("planning the load: %w", err)
 	}
+	// by number: the two loads have the same orders, but an order that cannot be planned is in neither
 	days := map[string]Day{}
 	for i := range l.Boats {
 		days[l.Boats[i].Order.Number] = l.dayOf(s.Finish[l.Plan.Boats[i].Launch])

@@ -54,8 +54,7 @@ func TestChangeOfWhatIsFree(t *testing.T) {
 	}
 }
 
-// What is built in is undone at what that costs, on top of the price of the boat; the hours of the order and the ones of
-// the shops are the same.
+// What is built in is undone at what that costs, on top of the price of the boat.
 func TestChangeOfWhatIsBuiltIn(t *testing.T) {
 	choices := map[string]map[string]int{"bottom-paint": {"bottom-copper-free": 1}}
 	c, o := changeOf(t, "2026-032", choices)

@@ -22,7 +22,7 @@ func ParseDay(text string) (Day, error) {
 // IsZero says that it is no day.
 func (d Day) IsZero() bool { return d.midnight.IsZero() }
 
-// Before says whether a day is earlier than another one.
+// Before says whether a day is earlier than another one. No day at all is earlier than every day.
 func (d Day) Before(other Day) bool { return d.midnight.Before(other.midnight) }
 
 // Week is the week in which the day lies.
@@ -31,7 +31,7 @@ func (d Day) Week() Week { return WeekOf(d) }
 // Add is the day so many later.
 func (d Day) Add(days int) Day { return Day{d.midnight.AddDate(0, 0, days)} }
 
-// Since is how many days a day is later than another one.
+// Since is how many days a day is later than another one; less than none where it is earlier.
 func (d Day) Since(other Day) int { return int(d.midnight.Sub(other.midnight).Hours()) / 24 }
 
 func (d Day) String() string {

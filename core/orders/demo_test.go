@@ -60,8 +60,12 @@ func day(t testing.TB, text string) orders.Day {
 func (d *demoOrder) fresh(t testing.TB, specs map[string]spec.Spec) *orders.Order {
 	t.Helper()
 	e := enginetest.Demo()[pack.Show]
-	q, err := quote.Freeze(e, enginetest.Answer(t, e, specs[d.spec]), quote.Details{Number: "Q-" + d.number, Revision: 1,
-		Date: d.accepted, Customer: quote.Party{Name: d.customer}})
+	q, err := quote.Freeze(
+		e,
+		enginetest.Answer(t, e, specs[d.spec]),
+		quote.Details{Number: "Q-" + d.number, Revision: 1,
+			Date: d.accepted, Customer: quote.Party{Name: d.customer}},
+	)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -107,7 +111,10 @@ func worked(t testing.TB, e *engine.Engine, list []*orders.Order) {
 			if start >= now || task.Operation == works.NoOperation {
 				continue
 			}
-			step := orders.Step{Operation: e.Work.Operations[task.Operation].ID, Begun: l.From.Add(int(start / plan.Day))}
+			step := orders.Step{
+				Operation: e.Work.Operations[task.Operation].ID,
+				Begun:     l.From.Add(int(start / plan.Day)),
+			}
 			share := 88 + (7*i+5*b.First)%31 // per cent: some quicker, some slower
 			if finish <= now {
 				step.Done = l.From.Add(int((finish - 1) / plan.Day))

@@ -13,7 +13,8 @@ type Folder struct {
 	Faults []Fault  // by file
 }
 
-// Fault is a file that is no order, or not one that can stand beside the others. The others are kept.
+// Fault is a file that is no order, or not one that can stand beside the others, or what is wrong in an order that is
+// planned all the same. The others are kept: a yard with one damaged file still has eleven boats to build.
 type Fault struct {
 	File string
 	Err  error // with the place in it and the remedy
@@ -27,6 +28,7 @@ const ending = ".json"
 // Read reads the files of a folder, by their names. A file bears the number of its order, so that two files with one
 // number are seen, and a file that was copied to begin another order with it.
 func Read(files map[string][]byte) *Folder {
+	// by name, so that of two orders of one quotation the same one is always the first
 	f := &Folder{}
 	for _, name := range slices.Sorted(maps.Keys(files)) {
 		number, ok := strings.CutSuffix(name, ending)
@@ -35,8 +37,14 @@ func Read(files map[string][]byte) *Folder {
 		}
 		o, err := Decode(files[name])
 		if err == nil && o.Number != number {
-			err = fmt.Errorf("reading an order: number: it says %q; an order stands in the file of its number: call the "+
-				"file %s%s, or give it the number %q", o.Number, o.Number, ending, number)
+			err = fmt.Errorf(
+				"reading an order: number: it says %q; an order stands in the file of its number: call the "+
+					"file %s%s, or give it the number %q",
+				o.Number,
+				o.Number,
+				ending,
+				number,
+			)
 		}
 		if err != nil {
 			f.Faults = append(f.Faults, Fault{name, err})
@@ -50,6 +58,7 @@ func Read(files map[string][]byte) *Folder {
 
 // twice refuses an order of a quotation that another order has already: it would be built twice.
 func (f *Folder) twice() {
+	// by the number of the quotation; its revisions are one boat
 	by := map[string]*Order{}
 	f.Orders = slices.DeleteFunc(f.Orders, func(o *Order) bool {
 		q := o.quotes[0]
@@ -58,8 +67,11 @@ func (f *Folder) twice() {
 			by[q.Number] = o
 			return false
 		}
-		f.Faults = append(f.Faults, Fault{o.Number + ending, fmt.Errorf("reading an order: quotation: %s stands in %s%s "+
-			"already; take one of the two away", q.Number, first.Number, ending)})
+		f.Faults = append(
+			f.Faults,
+			Fault{o.Number + ending, fmt.Errorf("reading an order: quotation: %s stands in %s%s "+
+				"already; take one of the two away", q.Number, first.Number, ending)},
+		)
 		return true
 	})
 	slices.SortStableFunc(f.Faults, func(x, y Fault) int { return strings.Compare(x.File, y.File) })
@@ -69,6 +81,7 @@ func (f *Folder) twice() {
 // tell. It follows from them alone, so that the same orders give the same plan.
 func (f *Folder) Day() Day {
 	var last Day
+	// the plan begins when all of this is over
 	note := func(d Day) {
 		if last.Before(d) {
 			last = d

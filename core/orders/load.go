@@ -41,7 +41,8 @@ type Boat struct {
 	arrivals map[int]arrival
 }
 
-// taskOf is what an activity is: a task of a boat, or none.
+// taskOf is what an activity is: a task of a boat, or none. Two activities may be of one task, where it is worked again
+// after a change.
 type taskOf struct{ boat, task int }
 
 // noTask is an activity that is a moment and no work.
@@ -55,7 +56,14 @@ type shopIn struct {
 	skills   []int // resources
 }
 
-// NewLoad makes orders ready to be planned on a day by the yard's book. An order that cannot be planned is a fault, and
+// NewLoad makes orders ready to be planned on a day by the yard's book.
+//
+// What is assumed, since neither book nor orders say it: material is ordered on the day on which the boat is, or the
+// change that asks for it; a shop opens at seven and works its hours in one piece; what was done on a day was done at
+// its end; a boat is launched when all of its work is done. Work of extra items, for which the book has no place in the
+// order, may be done at any time before that.
+//
+// An order that cannot be planned is a fault, and
 // so is a step that cannot have been done; the others are planned. Whatever the book says of an order made by an older
 // edition holds: hours, crews and waits are the yard's best knowledge, the price is the quotation's.
 func NewLoad(e *engine.Engine, list []*Order, day Day) (*Load, []Fault) {
@@ -74,8 +82,10 @@ func NewLoad(e *engine.Engine, list []*Order, day Day) (*Load, []Fault) {
 	return l, faults
 }
 
-// means are the shops with their people and skills, and the equipment.
+// means are the shops with their people and skills, and the equipment. Who has a skill counts among the people of the
+// shop, too: there is nobody who can do nothing else.
 func (l *Load) means() {
+	// resources are in the order of the book, each shop's people before those of its skills
 	w := l.engine.Pack.Work
 	l.always = len(l.Plan.Calendars)
 	l.Plan.Calendars = append(l.Plan.Calendars, plan.Always())
@@ -111,11 +121,13 @@ const opens = 7 * plan.Hour
 func calendarOf(title string, s *pack.ShopWork, closed []pack.Period, from Day) plan.Calendar {
 	c := plan.Calendar{Title: title}
 	for day, hours := range s.Week {
+		// a shift longer than what is left of the day begins earlier
 		if long := quarters(hours); long > 0 {
 			begin := min(opens, plan.Day-long)
 			c.Week[day] = []plan.Hours{{From: begin, Until: begin + long}}
 		}
 	}
+	// what was closed before the Monday closes nothing any more
 	for _, p := range slices.Concat(closed, s.Closed) {
 		first, err1 := ParseDay(p.First)
 		last, err2 := ParseDay(p.Last)
@@ -146,7 +158,7 @@ func downTo(h measure.Hours) plan.Time { return plan.Time(4 * h / million) }
 
 const million = 1_000_000 // parts of an hour
 
-// at is the moment of a day's midnight.
+// at is the moment of a day's midnight; days before the Monday are below zero, and nobody plans for them.
 func (l *Load) at(d Day) plan.Time { return plan.Time(d.Since(l.From)) * plan.Day }
 
 // dayOf is the day in which a moment lies; the end of a day belongs to it.
@@ -165,15 +177,18 @@ func (l *Load) boat(o *Order) (*Boat, []error) {
 		return nil, []error{fmt.Errorf("quotation: %w", err)}
 	}
 	if len(a.Notes) > 0 {
-		return nil, []error{fmt.Errorf("quotation: it is of the edition %q, and the book is not what it was: %s; plan it "+
-			"by the book of its edition, or make a change order to what the book has", o.Quote().Edition.Name,
-			a.Notes[0].Message())}
+		return nil, []error{
+			fmt.Errorf("quotation: it is of the edition %q, and the book is not what it was: %s; plan it "+
+				"by the book of its edition, or make a change order to what the book has", o.Quote().Edition.Name,
+				a.Notes[0].Message()),
+		}
 	}
 	b := &Boat{Order: o, Answer: a, Tasks: a.Work.Tasks()}
 	return b, l.checkSteps(b)
 }
 
-// step is what was done of a task; nil for nothing.
+// step is what was done of a task; nil for nothing. An extra item has no operation, so that nobody can say how far it
+// is: its hours stand in the plan until the boat is launched.
 func (l *Load) step(b *Boat, t *works.Task) *Step {
 	if t.Operation == works.NoOperation {
 		return nil
@@ -192,6 +207,7 @@ func (l *Load) checkSteps(b *Boat) (faults []error) {
 	fault := func(i int, format string, args ...any) {
 		faults = append(faults, fmt.Errorf("done[%d].operation: %s", i, fmt.Sprintf(format, args...)))
 	}
+	// by identifier, as files have them
 	var known []string
 	for _, op := range l.engine.Work.Operations {
 		known = append(known, op.ID)
@@ -207,6 +223,7 @@ func (l *Load) checkSteps(b *Boat) (faults []error) {
 			fault(i, "%q was worked on on %s, after the day of the plan, %s; plan from that day on, or mend the day",
 				s.Operation, last, l.Day)
 		}
+		// predecessors are those of this boat: what it does not have stands in nobody's way
 		task := slices.IndexFunc(b.Tasks, func(t works.Task) bool { return t.Operation == at })
 		if task < 0 { // it was of a boat before a change order
 			continue
@@ -226,11 +243,13 @@ func (l *Load) checkSteps(b *Boat) (faults []error) {
 	return faults
 }
 
-// add enters the work of a boat.
+// add enters the work of a boat: its tasks, then what has to be worked again, then the moments when equipment is given
+// free, and at the end its launch. A boat of which all is done is in the water since then, and takes no hour more.
 func (l *Load) add(b *Boat) {
 	boat := len(l.Boats)
 	b.First = len(l.Plan.Activities)
 	b.arrivals = l.arrivals(b)
+	// all tasks first, so that links and holdings find their activities by counting
 	for i := range b.Tasks {
 		l.activity(l.work(b, &b.Tasks[i], boat), l.spread(&b.Tasks[i]), taskOf{boat, i})
 	}
@@ -284,7 +303,7 @@ func (l *Load) again(b *Boat, task int) (sum measure.Hours) {
 	return sum
 }
 
-// activity enters an activity.
+// activity enters an activity with its spread, and what it is of.
 func (l *Load) activity(a plan.Activity, s plan.Spread, of taskOf) {
 	l.Plan.Activities = append(l.Plan.Activities, a)
 	l.Spreads = append(l.Spreads, s)
@@ -300,8 +319,14 @@ func (l *Load) moment(b *Boat, boat int, title string, after []int) {
 // work is a task as an activity.
 func (l *Load) work(b *Boat, t *works.Task, boat int) plan.Activity {
 	shop := &l.shops[t.Shop]
-	a := plan.Activity{Title: strings.TrimSpace(b.Order.Number + " " + l.title(b, t)), Boat: boat, Calendar: shop.calendar,
-		Duration: upTo(t.Elapsed), Earliest: max(l.at(l.Day), l.at(b.Order.Accepted))}
+	a := plan.Activity{
+		Title:    strings.TrimSpace(b.Order.Number + " " + l.title(b, t)),
+		Boat:     boat,
+		Calendar: shop.calendar,
+		Duration: upTo(t.Elapsed),
+		Earliest: max(l.at(l.Day), l.at(b.Order.Accepted)),
+	}
+	// a skilled crew is of the shop's people, and takes both
 	a.Demands = []plan.Demand{{Resource: shop.people, Units: t.Crew}}
 	if t.Skill > 0 {
 		a.Demands = append(a.Demands, plan.Demand{Resource: shop.skills[t.Skill-1], Units: t.Crew})
@@ -313,6 +338,7 @@ func (l *Load) work(b *Boat, t *works.Task, boat int) plan.Activity {
 			continue
 		}
 		x := plan.Link{Activity: b.First + link.Task, Min: upTo(link.Wait), Max: plan.Never}
+		// a window that the rounding to quarter-hours would close stays open for a moment
 		if link.Bounded {
 			x.Max = max(x.Min, downTo(link.Within))
 		}
@@ -344,7 +370,7 @@ func (l *Load) worked(a *plan.Activity, s *Step, t *works.Task, shop *shopIn) {
 	}
 }
 
-// title is what a task is called.
+// title is what a task is called: as the book has it, or as a salesperson called the extra item.
 func (l *Load) title(b *Boat, t *works.Task) string {
 	if t.Operation == works.NoOperation {
 		return b.Answer.Work.Extras[b.Answer.Work.Lines[t.Lines[0]].For.Index].Title
@@ -352,14 +378,17 @@ func (l *Load) title(b *Boat, t *works.Task) string {
 	return l.engine.Work.Operations[t.Operation].Title
 }
 
-// spread is how far the hours of a task may go.
+// spread is how far the hours of a task may go, as the book says for its operation. Of what is under way the part that
+// is left spreads as the whole would.
 func (l *Load) spread(t *works.Task) plan.Spread {
+	// rounded up, so that what takes no time at all by one of the three still takes a quarter of an hour
 	likely := upTo(t.Elapsed)
 	low, high := quarters(t.Elapsed.Float()*t.Spread.Low), quarters(t.Elapsed.Float()*t.Spread.High)
 	return plan.Spread{Low: min(low, likely), Likely: likely, High: max(high, likely)}
 }
 
-// holdings enter the equipment that a task occupies.
+// holdings enter the equipment that a task occupies: for as long as it is worked on, or until others are done. Of equal
+// moulds or bays the plan chooses one; which, is told where it matters (package plan, Stays).
 func (l *Load) holdings(b *Boat, boat, task int) {
 	t, self := &b.Tasks[task], b.First+task
 	for _, e := range t.Uses {
@@ -368,10 +397,10 @@ func (l *Load) holdings(b *Boat, boat, task int) {
 	for _, h := range t.Holds {
 		until := self
 		switch len(h.Until) {
-		case 0:
+		case 0: // until it is done itself
 		case 1:
 			until = b.First + h.Until[0]
-		default:
+		default: // a moment of its own, when the last of them is done
 			var after []int
 			for _, u := range h.Until {
 				after = append(after, b.First+u)
@@ -454,5 +483,6 @@ func (l *Load) Order(number string) (*Order, error) {
 			return o, nil
 		}
 	}
-	return nil, fmt.Errorf("there is no order %.60q; %s", number, suggest.Nearest(number, known, "see the folder of orders"))
+	return nil, fmt.Errorf("there is no order %.60q; %s", number,
+		suggest.Nearest(number, known, "see the folder of orders"))
 }

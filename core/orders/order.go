@@ -1,3 +1,13 @@
+// Package orders is what becomes of a quotation that a customer has accepted: the orders of a yard as files in a
+// folder, the load that they are for the shops, the plan of their launches, what has to be bought for them by when, and
+// what a change comes to while a boat is being built.
+//
+// An order holds its quotation as it was issued, and of the work only what happened: what is left to do follows from
+// the book of today each time. Nothing here opens a file or reads a clock; package web does the one, and the day of a
+// plan comes from outside or from the orders.
+//
+// It does not schedule: that is package plan, which knows no book. It states nothing of money but what the quotation
+// and the engine do. A plan is an expectation; what is promised to a customer is promised by a person.
 package orders
 
 import (
@@ -24,7 +34,7 @@ type Order struct {
 
 	// as it was issued, with its signature
 	Quotation json.RawMessage `json:"quotation"`
-	// in the order in which they were accepted; the last one says what is built
+	// in the order in which they were accepted; the last one says what is built and for when it is promised
 	Changes []Change `json:"changes,omitempty"`
 
 	Done []Step    `json:"done,omitempty"` // operations that are done or begun
@@ -45,7 +55,9 @@ type Change struct {
 	Quotation json.RawMessage `json:"quotation"`
 }
 
-// Step is an operation that was worked on. One without a day of its end is under way.
+// Step is an operation that was worked on, as the card of its shop says it. One without a day of its end is under way:
+// its hours are those until now, and the rest follows from the book. Days are whole; who needs hours of the day in a
+// yard has a clock on the wall.
 type Step struct {
 	Operation string        `json:"operation"`
 	Begun     Day           `json:"begun"`
@@ -53,7 +65,7 @@ type Step struct {
 	Hours     measure.Hours `json:"hours"` // of all hands, until now
 }
 
-// Payment is what came in for a stage.
+// Payment is what came in for a stage. Several may come in for one, and less than is due.
 type Payment struct {
 	Stage  string       `json:"stage"` // as the quotation calls it
 	On     Day          `json:"on"`
@@ -112,6 +124,7 @@ func (o *Order) Promise() Week {
 	return o.Promised
 }
 
+// check says what cannot stand in an order. Whether the book knows what was done, only a plan can say.
 func (o *Order) check() error {
 	switch {
 	case o.Kind != Kind:
@@ -134,10 +147,12 @@ func (o *Order) check() error {
 	return o.checkPaid()
 }
 
+// maxNumber is the most characters of a number: it is the name of a file, and stands in narrow columns.
 const maxNumber = 40
 
 // readQuotes reads the quotation and those of the changes. They are of one number, and each revision is a later one.
 func (o *Order) readQuotes() error {
+	// a quotation that was changed by hand is refused by its own reader, with the place in it
 	read := func(place string, text json.RawMessage) error {
 		if len(bytes.TrimSpace(text)) == 0 {
 			return fmt.Errorf("%s: put the quotation here that was accepted, as its file has it", place)
@@ -155,6 +170,7 @@ func (o *Order) readQuotes() error {
 	if err := read("quotation", o.Quotation); err != nil {
 		return err
 	}
+	// each change is of the boat that the one before left
 	last := o.Accepted
 	for i, c := range o.Changes {
 		place := fmt.Sprintf("changes[%d]", i)
@@ -164,8 +180,8 @@ func (o *Order) readQuotes() error {
 		was, now := o.quotes[i], o.quotes[i+1]
 		switch {
 		case now.Number != was.Number || now.Revision <= was.Revision:
-			return fmt.Errorf("%s.quotation: want a later revision of %s than %d, not %s revision %d", place, was.Number,
-				was.Revision, now.Number, now.Revision)
+			return fmt.Errorf("%s.quotation: want a later revision of %s than %d, not %s revision %d", place,
+				was.Number, was.Revision, now.Number, now.Revision)
 		case c.Accepted.Before(last):
 			return fmt.Errorf("%s.accepted: %s is before %s, on which it changes an order", place, c.Accepted, last)
 		case c.Promised == Week{}:
@@ -176,9 +192,11 @@ func (o *Order) readQuotes() error {
 	return nil
 }
 
-// maxHours is more than a boat takes in all, so that a slip of the keyboard is seen.
+// maxHours bounds what one operation may have taken: it is more than a boat takes in all, so that a slip of the
+// keyboard is seen.
 const maxHours = measure.Hours(10_000 * 1_000_000)
 
+// checkSteps looks at what was done, as far as that does not need the book.
 func (o *Order) checkSteps() error {
 	for i, s := range o.Done {
 		place := fmt.Sprintf("done[%d]", i)
@@ -187,8 +205,8 @@ func (o *Order) checkSteps() error {
 		case s.Operation == "":
 			return fmt.Errorf("%s.operation: name one of the book", place)
 		case earlier >= 0:
-			return fmt.Errorf("%s.operation: %q stands in done[%d] already; put their hours together", place, s.Operation,
-				earlier)
+			return fmt.Errorf("%s.operation: %q stands in done[%d] already; put their hours together", place,
+				s.Operation, earlier)
 		case s.Begun.IsZero():
 			return fmt.Errorf("%s.begun: give the day on which %q was begun, as 2027-02-01", place, s.Operation)
 		case !s.Done.IsZero() && s.Done.Before(s.Begun):
@@ -200,6 +218,7 @@ func (o *Order) checkSteps() error {
 	return nil
 }
 
+// checkPaid looks at what came in. A payment may be below zero: it was paid back.
 func (o *Order) checkPaid() error {
 	for i, p := range o.Paid {
 		place := fmt.Sprintf("paid[%d]", i)

@@ -79,18 +79,24 @@ func TestFaultsOfOrders(t *testing.T) {
 		"no such day":     {change("2027-01-18", "2027-02-30"), `"2027-02-30" is no day; write it as 2027-03-31`},
 		"no quotation": {`{"kind": "order of a launch", "format": 1, "number": "1", "accepted": "2027-01-18",
 			"promised": "2027-W22", "quotation": {}}`, "quotation: reading a quote: it is no quotation"},
-		"an unknown key":     {text(t, "2027-014", `, "price": 4`), "price"},
-		"twice done":         {text(t, "2027-014", done(`"2027-02-01", "hours": "1"`, `"2027-02-01", "hours": "2"`)), "done[1].operation: \"demould\" stands in done[0] already"},
-		"negative hours":     {text(t, "2027-014", done(`"2027-02-01", "hours": "-1"`)), "done[0].hours: -1 h"},
-		"absurd hours":       {text(t, "2027-014", done(`"2027-02-01", "hours": "123456"`)), "want 0 to 10000 h"},
-		"a comma in hours":   {text(t, "2027-014", done(`"2027-02-01", "hours": "1,5"`)), "1,5"},
-		"done before begun":  {text(t, "2027-014", done(`"2027-02-02", "done": "2027-02-01", "hours": "1"`)), "2027-02-01 is before 2027-02-02"},
-		"an unknown stage":   {text(t, "2027-014", `, "paid": [{"stage": "Tip", "on": "2027-01-20", "amount": "1"}]`), `paid[0].stage: the quotation has no "Tip"`},
-		"change of another":  {text(t, "2027-014", changed(issued(t, "Q-2", 2, launch("sedge-46")), "2027-02-01")), "want a later revision of Q-2027-014 than 1, not Q-2 revision 2"},
-		"change of the past": {text(t, "2027-014", changed(issued(t, "Q-2027-014", 2, launch("sedge-46")), "2027-01-01")), "changes[0].accepted: 2027-01-01 is before 2027-01-18"},
+		"an unknown key": {text(t, "2027-014", `, "price": 4`), "price"},
+		"twice done": {text(t, "2027-014", done(`"2027-02-01", "hours": "1"`, `"2027-02-01", "hours": "2"`)),
+			"done[1].operation: \"demould\" stands in done[0] already"},
+		"negative hours":    {text(t, "2027-014", done(`"2027-02-01", "hours": "-1"`)), "done[0].hours: -1 h"},
+		"absurd hours":      {text(t, "2027-014", done(`"2027-02-01", "hours": "123456"`)), "want 0 to 10000 h"},
+		"a comma in hours":  {text(t, "2027-014", done(`"2027-02-01", "hours": "1,5"`)), "1,5"},
+		"done before begun": {text(t, "2027-014", done(`"2027-02-02", "done": "2027-02-01", "hours": "1"`)), "2027-02-01 is before 2027-02-02"},
+		"an unknown stage":  {text(t, "2027-014", `, "paid": [{"stage": "Tip", "on": "2027-01-20", "amount": "1"}]`), `paid[0].stage: the quotation has no "Tip"`},
+		"change of another": {text(t, "2027-014", changed(issued(t, "Q-2", 2, launch("sedge-46")),
+			"2027-02-01")),
+			"want a later revision of Q-2027-014 than 1, not Q-2 revision 2"},
+		"change of the past": {text(t, "2027-014", changed(issued(t, "Q-2027-014", 2, launch("sedge-46")),
+			"2027-01-01")),
+			"changes[0].accepted: 2027-01-01 is before 2027-01-18"},
 	} {
 		_, err := orders.Decode([]byte(c.text))
-		if err == nil || !strings.Contains(err.Error(), c.want) || !strings.HasPrefix(err.Error(), "reading an order: ") {
+		if err == nil || !strings.Contains(err.Error(), c.want) ||
+			!strings.HasPrefix(err.Error(), "reading an order: ") {
 			t.Errorf("%s: %v; want %q", name, err, c.want)
 		}
 	}
@@ -114,8 +120,10 @@ func TestFolderKeepsWhatIsGood(t *testing.T) {
 	f := orders.Read(map[string][]byte{
 		"2027-014.json": []byte(text(t, "2027-014", "")),
 		"2027-015.json": []byte(text(t, "2027-015", "")),
-		"2027-016.json": []byte(text(t, "2027-014", "")),                                                 // copied, its number forgotten
-		"2027-017.json": []byte(strings.Replace(text(t, "2027-015", ""), `"2027-015"`, `"2027-017"`, 1)), // the same quotation
+		"2027-016.json": []byte(text(t, "2027-014", "")), // copied, its number forgotten
+		"2027-017.json": []byte(
+			strings.Replace(text(t, "2027-015", ""), `"2027-015"`, `"2027-017"`, 1),
+		), // the same quotation
 		"2027-018.json": []byte("{"),
 		"notes.txt":     []byte("to be asked"),
 	})

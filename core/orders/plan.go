@@ -22,8 +22,10 @@ type Plan struct {
 	waits    []plan.Wait
 }
 
-// Planned is an order in a plan. P50 and P80 are the weeks by which it is launched in so many of a hundred simulated
-// builds, in which hours spread as the book says, each by itself.
+// Planned is an order in a plan. The launch is that of the plan itself, in which every operation takes the hours of the
+// book; it is early rather than late, since hours spread further upwards than downwards. P50 and P80 are the weeks by
+// which it is launched in so many of a hundred simulated builds, in which hours spread as the book says, each by
+// itself.
 type Planned struct {
 	Number   string `json:"number"`
 	Customer string `json:"customer"`
@@ -74,13 +76,16 @@ type Arrival struct {
 	Day       Day    `json:"day"`
 }
 
-// runs of the simulation of a plan, and the number of its dice: more runs move no week.
+// How a plan is simulated: runs of the simulation of a plan, and the number of its dice: more runs move no week.
 const (
 	runs = 400
 	dice = 1
 )
 
 // Make plans a load: promises first, then every boat early. The same load gives the same plan.
+//
+// Spread is that of hours alone, each operation by itself: that a whole shop is ill, or that a boat is the first of its
+// kind, is not in it. With common causes P80 would come later than it does here.
 func (l *Load) Make(effort plan.Effort) (*Plan, error) {
 	s, err := plan.Solve(&l.Plan, plan.Objective{}, effort)
 	if err != nil {
@@ -89,7 +94,7 @@ func (l *Load) Make(effort plan.Effort) (*Plan, error) {
 	return l.told(s)
 }
 
-// told is a schedule in the words of the yard.
+// told is a schedule in the words of the yard: boats with what decides their launches, shops with their load.
 func (l *Load) told(s *plan.Schedule) (*Plan, error) {
 	p := &Plan{Day: l.Day, load: l, schedule: s}
 	var err error
@@ -100,6 +105,7 @@ func (l *Load) told(s *plan.Schedule) (*Plan, error) {
 	if err != nil {
 		return nil, fmt.Errorf("simulating the load: %w", err)
 	}
+	// of all chains, since what holds up one boat holds up those behind it
 	waited := map[string]int{}
 	for i := range l.Boats {
 		b, err := p.boat(i, &outcomes[i])
@@ -125,7 +131,7 @@ func (l *Load) told(s *plan.Schedule) (*Plan, error) {
 	return p, nil
 }
 
-// means are the names of shops, skills and equipment.
+// means are the names of shops, skills and equipment, in the order of the book.
 func (p *Plan) means() (list []string) {
 	for _, r := range p.load.Plan.Resources {
 		list = append(list, r.Title)
@@ -136,7 +142,7 @@ func (p *Plan) means() (list []string) {
 	return list
 }
 
-// boat is one order of the plan.
+// boat is one order of the plan, with what came of it in the simulation.
 func (p *Plan) boat(i int, o *plan.Outcome) (*Planned, error) {
 	l, of := p.load, &p.load.Boats[i]
 	q := of.Order.Quote()
@@ -150,6 +156,7 @@ func (p *Plan) boat(i int, o *plan.Outcome) (*Planned, error) {
 		return nil, fmt.Errorf("planning the load: %w", err)
 	}
 	for _, step := range chain {
+		// a moment is when something is over, and nobody works on it
 		if l.task[step.Activity].task == noTask {
 			continue
 		}
@@ -159,6 +166,7 @@ func (p *Plan) boat(i int, o *plan.Outcome) (*Planned, error) {
 			b.Material = comes
 		}
 	}
+	// never silent: a coat that came too late has to be sanded
 	for _, x := range p.schedule.Breaches {
 		if l.task[x.Activity].boat == i {
 			b.Breaches = append(b.Breaches, fmt.Sprintf("%s begins %v h later after %s than it may",
@@ -182,7 +190,8 @@ func (p *Plan) reasonOf(activity int) Reason {
 	return r
 }
 
-// reason is a step of a chain, and the material that it waits for, if it does.
+// reason is a step of a chain, and the material that it waits for, if it does. What it waits for is one thing: whatever
+// else it needs was free before.
 func (p *Plan) reason(step plan.Step) (Reason, *Arrival) {
 	l, r := p.load, p.reasonOf(step.Activity)
 	switch w := step.Wait; w.Cause {
@@ -202,6 +211,7 @@ func (p *Plan) reason(step plan.Step) (Reason, *Arrival) {
 	case plan.WaitsForRelease:
 		of := l.task[step.Activity]
 		b := &l.Boats[of.boat]
+		// a task is released by its material, by the day of its order, or by that of the plan
 		comes, ok := b.arrivals[b.Tasks[of.task].Operation]
 		if !ok || !l.Day.Before(comes.day) { // it begins with the plan
 			r.Waits = ForNothing
@@ -216,7 +226,8 @@ func (p *Plan) reason(step plan.Step) (Reason, *Arrival) {
 	return r, nil
 }
 
-// ShopLoad is what a shop works in each week of a plan, of what it can.
+// ShopLoad is what a shop works in each week of a plan, of what it can. More than it can is only where work that was
+// entered as begun takes more people than there are.
 type ShopLoad struct {
 	ID    string     `json:"id"`
 	Title string     `json:"title"`
@@ -261,6 +272,7 @@ type Gain struct {
 // Gains are what one more person in a shop, one more with a skill, or one more of some equipment would do, the most
 // first; only of those that a launch waits for. Each is planned anew with the same effort.
 func (p *Plan) Gains(effort plan.Effort) ([]Gain, error) {
+	// of what no launch waits for, one more gains nothing
 	waited := map[string]bool{}
 	for _, b := range p.Boats {
 		for _, r := range b.Chain {
@@ -300,7 +312,7 @@ func (p *Plan) Gains(effort plan.Effort) ([]Gain, error) {
 	return list, nil
 }
 
-// gain plans once more, and compares.
+// gain plans once more, and compares by weeks, in which launches are promised.
 func (p *Plan) gain(of string, effort plan.Effort) (Gain, error) {
 	s, err := plan.Solve(&p.load.Plan, plan.Objective{}, effort)
 	if err != nil {

@@ -59,16 +59,19 @@ func (p *Plan) Purchases(stock Stock) []Purchase {
 	return bought
 }
 
-// needs adds what a boat still takes, by material. Lines of one operation are one need.
+// needs adds what a boat still takes, by material. Lines of one operation are one need. Waste is in the quantities, as
+// in the cost of the boat: both are of the same lines.
 func (p *Plan) needs(boat int, needs [][]Need) {
 	l := p.load
 	b := &l.Boats[boat]
+	// what no operation of the book takes is wanted from the first day on
 	first := plan.Never
 	for i := range b.Tasks {
 		first = min(first, p.schedule.Start[b.First+i])
 	}
 	for _, m := range b.Answer.Cost.Materials {
-		task := slices.IndexFunc(b.Tasks, func(t works.Task) bool { return t.Operation == m.Operation && m.Operation >= 0 })
+		task := slices.IndexFunc(b.Tasks,
+			func(t works.Task) bool { return t.Operation == m.Operation && m.Operation >= 0 })
 		start, title := first, ""
 		if task >= 0 {
 			start, title = p.schedule.Start[b.First+task], l.title(b, &b.Tasks[task])
@@ -76,6 +79,7 @@ func (p *Plan) needs(boat int, needs [][]Need) {
 		if begun := task >= 0 && l.Plan.Activities[b.First+task].State != plan.Open; begun || start < l.at(l.Day) {
 			continue
 		}
+		// lines of one operation follow each other: they are in the order of the book
 		of := &needs[m.Material]
 		n := Need{Order: b.Order.Number, Operation: title, Day: l.dayOf(start + 1), Quantity: m.Used}
 		if k := len(*of) - 1; k >= 0 && (*of)[k].Order == n.Order && (*of)[k].Operation == n.Operation {
@@ -86,13 +90,14 @@ func (p *Plan) needs(boat int, needs [][]Need) {
 	}
 }
 
-// purchase is what has to be bought of a material; false where the store has enough.
+// purchase is what has to be bought of a material; false where the store has enough. The day is that of the first that
+// lacks it: whoever orders for all of them orders by then, and whoever orders one by one finds the others behind it.
 func (p *Plan) purchase(material int, needs []Need, stock Stock) (Purchase, bool) {
 	l := p.load
 	m, from := &l.engine.Pack.Costs.Materials[material], &l.engine.Pack.Work.Supplies[material]
 	b := Purchase{Material: m.ID, Title: m.Title, Supplier: from.Supplier, Unit: m.Unit, Stock: stock[m.ID]}
 	slices.SortStableFunc(needs, func(x, y Need) int { return x.Day.Since(y.Day) })
-	left := b.Stock
+	left := b.Stock // what the earlier ones leave of it
 	for i := range needs {
 		n := &needs[i]
 		b.Needed += n.Quantity
@@ -103,6 +108,7 @@ func (p *Plan) purchase(material int, needs []Need, stock Stock) (Purchase, bool
 		}
 		b.Buy += n.Lacking
 	}
+	// all in stock, or all begun
 	if b.Buy == 0 {
 		return b, false
 	}

@@ -69,7 +69,10 @@ func TestStock(t *testing.T) {
 	e := enginetest.Demo()[pack.Yard]
 	id := e.Pack.Costs.Materials[0].ID
 	other := e.Pack.Costs.Materials[1].ID
-	s, faults, err := orders.ReadStock([]byte("Material;Quantity;Shelf\n"+id+";2,5;A\n"+other+";-1;B\n"+id+";1;C\nfairy-dust;3;D\n"), e)
+	s, faults, err := orders.ReadStock(
+		[]byte("Material;Quantity;Shelf\n"+id+";2,5;A\n"+other+";-1;B\n"+id+";1;C\nfairy-dust;3;D\n"),
+		e,
+	)
 	if err != nil || len(s) != 1 || s[id].String() != "2.5" {
 		t.Fatal(s, err)
 	}
@@ -79,7 +82,8 @@ func TestStock(t *testing.T) {
 			t.Errorf("%v; want %s", faults[i], want)
 		}
 	}
-	if _, _, err := orders.ReadStock([]byte("thing,number\n"), e); err == nil || !strings.HasPrefix(err.Error(), "reading a stock: line 1") {
+	if _, _, err := orders.ReadStock([]byte("thing,number\n"), e); err == nil ||
+		!strings.HasPrefix(err.Error(), "reading a stock: line 1") {
 		t.Error(err)
 	}
 }

@@ -46,8 +46,10 @@ func Read(text []byte, columns ...string) (*List, error) {
 	case len(text) > maxBytes:
 		return nil, fmt.Errorf("it has %d bytes; at most %d are read", len(text), maxBytes)
 	case !utf8.Valid(text):
-		return nil, fmt.Errorf("line %d: it is no UTF-8; save it as CSV UTF-8", 1+bytes.Count(text[:invalid(text)], []byte("\n")))
+		return nil, fmt.Errorf("line %d: it is no UTF-8; save it as CSV UTF-8",
+			1+bytes.Count(text[:invalid(text)], []byte("\n")))
 	}
+	// rows of any length are read, so that one that is too short is a fault of its own and not of the file
 	r := csv.NewReader(bytes.NewReader(text))
 	first, _, _ := bytes.Cut(text, []byte("\n"))
 	r.Comma, r.FieldsPerRecord, r.TrimLeadingSpace = separator(first), -1, true
@@ -83,6 +85,7 @@ func Read(text []byte, columns ...string) (*List, error) {
 
 // invalid is where a text ceases to be UTF-8.
 func invalid(text []byte) (at int) {
+	// rune by rune: a damaged one is as long as a byte
 	for at < len(text) {
 		r, size := utf8.DecodeRune(text[at:])
 		if r == utf8.RuneError && size == 1 {
@@ -95,6 +98,7 @@ func invalid(text []byte) (at int) {
 
 // separator is the sign between the values of a first line: the one of which there are most.
 func separator(line []byte) rune {
+	// of equally many the comma, which the standard has
 	most, found := 0, ','
 	for _, s := range ",;\t" {
 		if n := bytes.Count(line, []byte(string(s))); n > most {
@@ -104,6 +108,8 @@ func separator(line []byte) rune {
 	return found
 }
 
+// heads reads the names of the columns, whatever their case. Other columns may stand beside those that are wanted: a
+// list has remarks, and they are nobody's business here.
 func (l *List) heads(values, columns []string) error {
 	for _, v := range values {
 		l.head = append(l.head, strings.ToLower(strings.TrimSpace(v)))
@@ -111,7 +117,8 @@ func (l *List) heads(values, columns []string) error {
 	for _, c := range columns {
 		switch n := count(l.head, c); {
 		case n == 0:
-			return fmt.Errorf("there is no column %q; the first line names the columns %s", c, strings.Join(columns, ", "))
+			return fmt.Errorf("there is no column %q; the first line names the columns %s", c,
+				strings.Join(columns, ", "))
 		case n > 1:
 			return fmt.Errorf("the column %q stands there %d times; keep one", c, n)
 		}
@@ -119,6 +126,7 @@ func (l *List) heads(values, columns []string) error {
 	return nil
 }
 
+// count is how often a text is in a list.
 func count(list []string, text string) (n int) {
 	for _, s := range list {
 		if s == text {
@@ -128,19 +136,22 @@ func count(list []string, text string) (n int) {
 	return n
 }
 
+// add takes in a row, or notes why not. What has nothing in it is no row: spreadsheets save many below the last one.
 func (l *List) add(line int, values []string) {
 	if !slices.ContainsFunc(values, func(v string) bool { return strings.TrimSpace(v) != "" }) {
 		return // a row without anything
 	}
 	l.All++
 	if len(values) != len(l.head) {
-		l.fault(line, "it has %d values and the first line %d; a value with the sign between values in it stands in quotes",
+		l.fault(line,
+			"it has %d values and the first line %d; a value with the sign between values in it stands in quotes",
 			len(values), len(l.head))
 		return
 	}
 	l.Rows = append(l.Rows, Row{line, values, l})
 }
 
+// fault notes what is wrong with a row, which is left out.
 func (l *List) fault(line int, format string, args ...any) {
 	l.Faults = append(l.Faults, fmt.Errorf("line %d: %s", line, fmt.Sprintf(format, args...)))
 }
@@ -157,6 +168,7 @@ func (r *Row) Text(column string) string {
 // Decimal is the number of a column as exact decimal text with a point, below zero where it is.
 func (r *Row) Decimal(column string) (string, error) {
 	text := r.Text(column)
+	// a sign between thousands cannot be told from a decimal sign: neither is guessed
 	whole, rest := text, ""
 	signs := strings.Count(text, ",") + strings.Count(text, ".")
 	if at := strings.IndexAny(text, ",."); at >= 0 {
@@ -167,16 +179,18 @@ func (r *Row) Decimal(column string) (string, error) {
 		return "", fmt.Errorf("line %d: %s: %.40q is no number; write it with one decimal sign and nothing between "+
 			"thousands", r.Line, column, text)
 	}
+	// a whole number is the same in both
 	if signs == 0 {
 		return text, nil
 	}
+	// the first row with a sign settles it for the file
 	sign, mine, other := "point", &r.list.point, r.list.comma
 	if strings.Contains(text, ",") {
 		sign, mine, other = "comma", &r.list.comma, r.list.point
 	}
 	if other > 0 {
-		return "", fmt.Errorf("line %d: %s: %q has a decimal %s, line %d has the other sign; use one throughout", r.Line,
-			column, text, sign, other)
+		return "", fmt.Errorf("line %d: %s: %q has a decimal %s, line %d has the other sign; use one throughout",
+			r.Line, column, text, sign, other)
 	}
 	if *mine == 0 {
 		*mine = r.Line
