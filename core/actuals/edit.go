@@ -229,6 +229,7 @@ func (r *Result) spreads(e *Edit, folder fs.FS) error {
 		if b.SpreadIn80.Has(was) || max(was, b.Spread) < plainly*min(was, b.Spread) {
 			continue
 		}
+		// packs do not say where an operation stands; the files are looked through only when one is wanted
 		if files == nil {
 			var err error
 			if files, err = filesOf(folder); err != nil {
@@ -294,6 +295,7 @@ func (e *Edit) spread(folder fs.FS, files []string, id string, s pack.Spread) er
 				spread = i
 			}
 		}
+		// slots and options have identifiers, too, and no shop
 		if shop < 0 {
 			continue // something else of that name
 		}

@@ -204,6 +204,7 @@ func (f *fitted) variances(lists [][]int) (pooled float64, own []float64, worth 
 		e := f.model.residual(i)
 		pooled += float64(e * e)
 	}
+	// never nothing: hours entered as they were planned would divide by it
 	pooled = max(leastVariance, pooled/float64(len(f.model.rows)))
 	own, beyond := make([]float64, len(lists)), 0.0
 	for i, list := range lists {
