@@ -89,7 +89,7 @@ func (v *View) revision(r Revision) g.Node {
 		take = v.undo()
 	}
 	return Tr(Th(Class("letter"), g.Attr("scope", "row"), g.Text(letter)),
-		Td(g.Text(r.What), noted(v.became(r)), noted(v.figuresOf(r.Effect))), numbers(v.difference(r.Effect.Price)),
+		Td(g.Text(msg.Capital(r.What)), noted(v.became(r)), noted(v.figuresOf(r.Effect))), numbers(v.difference(r.Effect.Price)),
 		Td(take))
 }
 
