@@ -3,7 +3,6 @@ package quote
 import (
 	"net/url"
 	"strings"
-
 )
 
 // ForCustomer is what a customer may have of a quote, on paper or as a file. What is not named here stays with the
