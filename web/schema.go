@@ -233,6 +233,31 @@ func bookValueSchema(t reflect.Type) *jsonschema.Schema {
 	case reflect.TypeFor[book.Standard]():
 		return either(&jsonschema.Schema{Type: "string"}, &jsonschema.Schema{Type: "array", Items: count},
 			entries(counts))
+	// a working day, or a week of days that an editor can offer by their names
+	case reflect.TypeFor[book.HoursDay]():
+		days := &jsonschema.Schema{Type: "object", Properties: jsonschema.NewProperties(),
+			AdditionalProperties: jsonschema.FalseSchema}
+		// no other names: a misspelt day would be a free one
+		for _, day := range book.Weekdays {
+			days.Properties.Set(day, &jsonschema.Schema{Type: "number"})
+		}
+		return either(&jsonschema.Schema{Type: "number"}, days)
+	// mostly a name alone; with its waits it has keys, which say in the editor what the source says of them
+	case reflect.TypeFor[book.Predecessor]():
+		waits := &jsonschema.Schema{Type: "object", Required: []string{"id"}, Properties: jsonschema.NewProperties(),
+			AdditionalProperties: jsonschema.FalseSchema}
+		// as the fields of the type, which bookTypes does not reach through this form
+		for _, key := range []struct{ name, kind, field string }{{"id", "string", "Operation"},
+			{"wait_hours", "number", "WaitHours"}, {"within_hours", "number", "WithinHours"}} {
+			waits.Properties.Set(key.name, &jsonschema.Schema{Type: key.kind,
+				Description: book.Doc("Predecessor", key.field)})
+		}
+		return either(&jsonschema.Schema{Type: "string"}, waits)
+	// equipment with the operation that gives it free; shops with hours
+	case reflect.TypeFor[book.Holds]():
+		return entries(&jsonschema.Schema{Type: "string"})
+	case reflect.TypeFor[book.ShopHours]():
+		return entries(&jsonschema.Schema{Type: "number"})
 	case reflect.TypeFor[book.Price]():
 		term := &jsonschema.Schema{Type: "object", Required: []string{"amount"}}
 		return either(&jsonschema.Schema{Type: "string", Pattern: `^-?\d{1,15}(\.\d{1,9})?$`},

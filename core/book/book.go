@@ -67,8 +67,10 @@ type Book struct {
 	Figures []Figure `yaml:"figures"`
 	// Where a boat may go, each with its tax and the limits that hold there.
 	Regions []Region `yaml:"regions"`
-	// Departments of the yard with their hours and rates.
+	// Departments of the yard with their people, hours and rates.
 	Shops []Shop `yaml:"shops"`
+	// What is occupied by work on one boat and not used up: moulds, a test tank, a cutting table.
+	Equipment []Equipment `yaml:"equipment"`
 	// Steps of the build, each done in one shop.
 	Operations []Operation `yaml:"operations"`
 	// What the yard buys, each with unit and cost.

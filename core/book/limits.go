@@ -12,12 +12,14 @@ type Limit struct {
 // Limits are all judgements over plain sizes in one place. They are wide: what lies beyond is far more often a slip of
 // the unit or the decimal point than meant. Where no source is named they are common practice.
 var Limits = struct {
-	HoursWeek, Hours, ShopWeeks, LeadDays, Waste, Pack, ValidityDays                 Limit
+	People, HoursDay, Hours, ShopWeeks, LeadDays, Waste, Pack                        Limit
+	ValidityDays, ClosedDays, WaitHours, SpreadHigh                                  Limit
 	Length, Beam, Depth, BaseMass, OptionMass                                        Limit
 	CableMM2, TimberThickness, TimberWidth, TimberLength, FoamThickness, FoamDensity Limit
 	CoatCover, Coats, Volts, Run, Amps, LockMinutes                                  Limit
 }{
-	HoursWeek: Limit{1, 2000, "h", "that is fifty people at 40 hours"},
+	People:   Limit{1, 50, "people", "a yard that builds launches to order has fewer in one shop"},
+	HoursDay: Limit{1, 12, "h", "one shift; a second one is more people"},
 	Hours: Limit{0, 1000, "h", "a person works some 1700 hours in a year, and no operation on a launch takes " +
 		"half of that"},
 	ShopWeeks:    Limit{0, 52, "weeks", "no shop works a year on one launch"},
@@ -25,6 +27,9 @@ var Limits = struct {
 	Waste:        Limit{0, 1, "", "more would be thrown away than is built in; 15 % is 0.15"},
 	Pack:         Limit{0.001, 10000, "units of the material", "no supplier of a boatyard packs more"},
 	ValidityDays: Limit{1, 366, "days", "a quotation seldom holds for more than a year"},
+	ClosedDays:   Limit{1, 60, "days", "a yard that is closed for longer has most likely another year in mind"},
+	WaitHours:    Limit{0, 1000, "h by the clock", "that is six weeks: resin, paint and glue have cured long before"},
+	SpreadHigh:   Limit{1, 5, "times the hours", "what takes five times as long as planned is another work"},
 	LockMinutes:  Limit{1, 120, "minutes", "a device that lies about longer is read by whoever finds it"},
 
 	Length: Limit{2, 24, "m", "small craft end at 24 m (ISO 8666, from memory)"},

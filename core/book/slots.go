@@ -39,6 +39,33 @@ type Slot struct {
 	Machinery bool `yaml:"machinery"`
 	// What its options count as under water; steel where not given.
 	Submerged Text `yaml:"submerged"`
+
+	// The operation until whose begin an order may change the choice without undoing anything; where not given, until
+	// the first operation of what is given up has begun.
+	FreeUntil Text `yaml:"free_until"`
+	// What undoing costs afterwards; where not given, the choice can no longer be changed then.
+	Undo *Undo `yaml:"undo"`
+}
+
+// Undo is what it takes to undo a choice that is built in.
+type Undo struct {
+	// Hours of one person in each shop that has to undo it.
+	Hours ShopHours `yaml:"hours"`
+	// Share of the material of what is given up that is lost, from 0 to 1.
+	ShareLost Rate `yaml:"share_lost"`
+	// Where it stands.
+	At Position `json:"-"`
+}
+
+// ShopHours are hours by shop: {assembly: 4, canvas-shop: 1.5}.
+type ShopHours []ShopHour
+
+// ShopHour is the hours of one shop.
+type ShopHour struct {
+	// The shop.
+	Shop Text
+	// Hours of one person there.
+	Hours Number
 }
 
 // Standard is what a slot holds in the standard build: the same for all hulls, or by hull.

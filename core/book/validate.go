@@ -37,7 +37,7 @@ func (b *Book) Validate() []Diagnostic {
 	v.slots()
 	v.rules()
 	v.brief()
-	v.operationsInCircle()
+	v.work()
 	v.papers()
 	v.titles()
 	v.languages()

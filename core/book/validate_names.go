@@ -38,6 +38,9 @@ func (v *validation) identifiers() {
 	for _, s := range b.Shops {
 		v.register("shop", s.ID, hyphenID)
 	}
+	for _, e := range b.Equipment {
+		v.register("equipment", e.ID, hyphenID)
+	}
 	for _, o := range b.Operations {
 		v.register("operation", o.ID, hyphenID)
 	}
@@ -107,10 +110,11 @@ var listed = map[string][2]string{
 	"use field": {"use", "title: …, unit: each, min: 1, max: 6, step: 1, standard: 4"},
 	"figure":    {"figures", "title: …, unit: kg, total: true"},
 	"region":    {"regions", "title: …, tax: {name: VAT, rate: \"0.19\", mode: inclusive}"},
-	"shop":      {"shops", "title: …, hours_week: 38, rate: \"44.00\""},
-	"operation": {"operations", "title: …, shop: …"}, "material": {"materials", "title: …, unit: each, cost: \"0.40\""},
-	"hull": {"hulls", "title: …, dimensions: {…}"},
-	"slot": {"slots", "section: …, title: …, options: […]"}, "option": {"options: of a slot", "title: …"},
+	"shop":      {"shops", "title: …, people: 2, hours_day: 7.6, rate: \"44.00\""},
+	"operation": {"operations", "title: …, shop: …"},
+	"material":  {"materials", "title: …, unit: each, cost: \"0.40\""},
+	"hull":      {"hulls", "title: …, dimensions: {…}"},
+	"slot":      {"slots", "section: …, title: …, options: […]"}, "option": {"options: of a slot", "title: …"},
 	"cut":     {"cuts", "title: …, stocks: […], pieces: […]"},
 	"circuit": {"circuits", "title: …, function: pump, amps: 4, volts: 12, length_m: 3"},
 }

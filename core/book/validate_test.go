@@ -61,12 +61,12 @@ func TestValidateEmptyBook(t *testing.T) {
 // Each circle of operations is reported once, wherever it is entered.
 func TestValidateOperationsInCircle(t *testing.T) {
 	b := read(t, smallBook)
-	here := b.Operations[1].After[0].At
+	here := b.Operations[1].After[0].Operation.At
 	text := func(s string) book.Text { return book.Text{Value: s, At: here} }
 	for _, link := range []string{"a b", "b c", "c a", "d d", "e a"} {
 		id, after, _ := strings.Cut(link, " ")
 		b.Operations = append(b.Operations, book.Operation{ID: text(id), Title: text(id), Shop: text("assembly"),
-			After: []book.Text{text(after)}})
+			After: []book.Predecessor{{Operation: text(after)}}})
 	}
 	diagnostics := book.Errors(b.Validate())
 	var circles []string

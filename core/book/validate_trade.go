@@ -2,31 +2,11 @@ package book
 
 import (
 	"math"
-	"slices"
-	"strings"
 
 	"ribband/core/money"
-	"ribband/core/suggest"
 )
 
 func (v *validation) trade() {
-	for _, s := range v.book.Shops {
-		v.atLeast(s.HoursWeek, 0.1, "the hours a week of "+s.ID.Value)
-		v.within(s.HoursWeek, Limits.HoursWeek, "the hours a week of "+s.ID.Value)
-		v.notNegative(s.Rate)
-		for _, p := range s.Papers {
-			if !slices.Contains(ShopPapers, p.Value) {
-				v.error(p.At, suggest.Nearest(p.Value, ShopPapers, "the papers are "+strings.Join(ShopPapers, ", ")),
-					"the shop %s has no paper %q", s.ID, p)
-			}
-		}
-	}
-	for _, o := range v.book.Operations {
-		v.known("shop", o.Shop)
-		for _, a := range o.After {
-			v.known("operation", a)
-		}
-	}
 	for _, m := range v.book.Materials {
 		v.unit(m.Unit)
 		v.notNegative(m.Cost)
@@ -65,34 +45,5 @@ func (v *validation) supplied(m Material) {
 func (v *validation) notNegative(m Money) {
 	if m.Value.Sign() < 0 {
 		v.error(m.At, "write an amount of zero or more", "%s is negative", m.Value)
-	}
-}
-
-// operationsInCircle reports the first operation of each circle of operations that wait for each other.
-func (v *validation) operationsInCircle() {
-	after := map[string][]Text{}
-	for _, o := range v.book.Operations {
-		after[o.ID.Value] = o.After
-	}
-	const entered, left = 1, 2
-	state := map[string]int{}
-	var visit func(id string) bool
-	visit = func(id string) bool {
-		if state[id] != 0 {
-			return state[id] == entered
-		}
-		state[id] = entered
-		for _, a := range after[id] {
-			if visit(a.Value) {
-				state[id] = left
-				v.error(a.At, "take one of the links out", "the operation %s waits for itself, by way of %s", id, a)
-				return false
-			}
-		}
-		state[id] = left
-		return false
-	}
-	for _, o := range v.book.Operations {
-		visit(o.ID.Value)
 	}
 }

@@ -1,5 +1,7 @@
 package book
 
+import "slices"
+
 // unused warns of shops, operations and materials that nothing takes: mostly what is left of something that is gone.
 // Where a name leads nowhere, it may have been meant for them.
 func (v *validation) unused() {
@@ -48,6 +50,16 @@ func (v *validation) unused() {
 	}
 	for _, s := range v.book.Shops {
 		warn("shop", s.ID, "no operation")
+	}
+	for _, s := range v.book.Shops {
+		for _, k := range s.Skills {
+			if !slices.ContainsFunc(v.book.Operations, func(o Operation) bool {
+				return o.Shop.Value == s.ID.Value && o.Skill.Value == k.ID.Value
+			}) {
+				v.warn(k.ID.At, "take it out of the book, or ask for it",
+					"no operation asks for the skill %s of %s", k.ID, s.ID)
+			}
+		}
 	}
 	for _, o := range v.book.Operations {
 		warn("operation", o.ID, "no hull and no option")

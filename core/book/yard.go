@@ -1,6 +1,6 @@
 package book
 
-// The yard: who builds and in which shops, what it buys, and how prices follow from costs.
+// The yard: who builds, what it buys, and how prices follow from costs.
 
 // Yard is who builds and quotes.
 type Yard struct {
@@ -35,6 +35,13 @@ type Yard struct {
 	SigningKeys []Key `yaml:"signing_keys"`
 	// Minutes without use after which a sealed desk is locked; 15 without it.
 	LockAfterMinutes Number `yaml:"lock_after_minutes"`
+
+	// Days on which all shops are closed: 2027-05-05, or 2027-12-24..2028-01-02 with the first and the last day.
+	Closed []Text `yaml:"closed"`
+	// How far hours spread where an operation does not say.
+	Spread *Spread `yaml:"spread"`
+	// Who reads the launch week of a boat that is not ordered yet: public, show or yard; yard where not given.
+	Launch Text `yaml:"launch"`
 }
 
 // Bank is an account.
@@ -96,32 +103,6 @@ type Stage struct {
 	Title Text `yaml:"title,required"`
 	// Share of the total, from 0 to 1; all stages add up to 1.
 	Share Rate `yaml:"share,required"`
-}
-
-// Shop is a department with its hours a week and its rate.
-type Shop struct {
-	// Identifier, lower-case with hyphens.
-	ID Text `yaml:"id,required"`
-	// What it is called.
-	Title Text `yaml:"title,required"`
-	// Hours of all its people together in a week.
-	HoursWeek Number `yaml:"hours_week,required"`
-	// Money an hour.
-	Rate Money `yaml:"rate,required"`
-	// Drawings and lists on the shop's own sheet.
-	Papers []Text `yaml:"papers"`
-}
-
-// Operation is one step of the build in one shop.
-type Operation struct {
-	// Identifier, lower-case with hyphens.
-	ID Text `yaml:"id,required"`
-	// What is done, as on the sheet of the shop.
-	Title Text `yaml:"title,required"`
-	// The shop that does it.
-	Shop Text `yaml:"shop,required"`
-	// Operations that must be done before it.
-	After []Text `yaml:"after"`
 }
 
 // Material is something that the yard buys.

@@ -57,9 +57,22 @@ var readers = []Unit{
 	{ID: "nm-us", Rec20: "NMI", Symbol: "nm", Ashore: "mi", Land: 1.852 / 1.609344},
 }
 
+// Shop are units in which a shop measures what it has done, and no formula of a book does: insulation, torque,
+// temperature, time, pressure, a resistance. Codes are from memory.
+var Shop = []Unit{
+	{ID: "Mohm", Rec20: "B75", Symbol: "MΩ"},
+	{ID: "mohm", Rec20: "E45", Symbol: "mΩ"},
+	{ID: "Nm", Rec20: "NU", Symbol: "N·m"},
+	{ID: "degC", Rec20: "CEL", Symbol: "°C"},
+	{ID: "min", Rec20: "MIN", Symbol: "min"},
+	{ID: "bar", Rec20: "BAR", Symbol: "bar"},
+	{ID: "um", Rec20: "4H", Symbol: "µm"},
+	{ID: "percent", Rec20: "P1", Symbol: "%"},
+}
+
 // UnitOf finds a unit by its ID.
 func UnitOf(id string) (Unit, bool) {
-	for _, list := range [][]Unit{Units, readers} {
+	for _, list := range [][]Unit{Units, Shop, readers} {
 		for _, u := range list {
 			if u.ID == id {
 				return u, true

@@ -56,8 +56,8 @@ var forErrors = map[string][]string{
 	"core/money":   {"Error", "minorUnits"},
 	"core/measure": {"Error"},
 	// what is wrong with a pack, for whoever publishes it
-	"core/pack": {"check.go", "check_boat.go", "check_costs.go", "check_prices.go", "check_work.go", "brief", "words",
-		"Where"},
+	"core/pack": {"check.go", "check_boat.go", "check_costs.go", "check_prices.go", "check_work.go",
+		"check_operation.go", "brief", "words", "Where"},
 	"core/spec": {"unknownField"}, // what the JSON reader says
 	// inputs that cannot be drawn, and the kinds and places by which they are named
 	"core/drawing": {"within", "fail", "colour", "span", "check", "canvas", "Benches"},

@@ -15,17 +15,13 @@ func (c *checker) work(w *Work) {
 		got, want int
 	}{{"shops", len(w.Shops), len(k.Shops)}, {"operations", len(w.Operations), len(k.Operations)},
 		{"materials", len(w.Supplies), len(k.Materials)}, {"cuts", len(w.Cuts), len(k.Cuts)},
-		{"circuits", len(w.Runs), len(c.pack.Circuits)}} {
+		{"circuits", len(w.Runs), len(c.pack.Circuits)}, {"slots", len(w.Slots), len(c.pack.Slots)}} {
 		if list.got != list.want {
-			c.fail("the work has %d %s, the costs %d", list.got, list.what, list.want)
+			c.fail("the work has %d %s, want %d", list.got, list.what, list.want)
 			return
 		}
 	}
-	for i, after := range w.Operations {
-		for _, a := range after {
-			c.index("operation before "+k.Operations[i].ID, a, len(k.Operations))
-		}
-	}
+	c.working(w)
 	if c.err == nil { // every index leads to an operation
 		c.circle(w.Operations)
 	}
@@ -59,13 +55,13 @@ func (c *checker) work(w *Work) {
 // What waits for nothing that is left is taken away, until nothing more is. Where something is left, each of it waits
 // for another of it, so that a walk from any of it back over what it waits for comes into a circle.
 // Source: topological order, A. B. Kahn, Communications of the ACM 5 (1962), 558-562.
-func (c *checker) circle(after [][]int) {
-	gone := make([]bool, len(after))
-	left := func(i int) bool { return !gone[i] }
+func (c *checker) circle(list []OperationWork) {
+	gone := make([]bool, len(list))
+	left := func(a Predecessor) bool { return !gone[a.Operation] }
 	for changed := true; changed; {
 		changed = false
-		for i := range after {
-			if left(i) && !slices.ContainsFunc(after[i], left) {
+		for i := range list {
+			if !gone[i] && !slices.ContainsFunc(list[i].After, left) {
 				gone[i], changed = true, true
 			}
 		}
@@ -77,7 +73,7 @@ func (c *checker) circle(after [][]int) {
 	var walk []int
 	for !slices.Contains(walk, at) {
 		walk = append(walk, at)
-		at = after[at][slices.IndexFunc(after[at], left)]
+		at = list[at].After[slices.IndexFunc(list[at].After, left)].Operation
 	}
 	var names []string // without the way into the circle
 	for _, i := range append(walk[slices.Index(walk, at):], at) {

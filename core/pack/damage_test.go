@@ -34,7 +34,7 @@ func TestDecodeRefusesDamage(t *testing.T) {
 	packs := published(t, smallBook)
 	var all []damage
 	for _, list := range [][]damage{damagedTerms(), damagedShop(t), damagedBoat(), damagedPrices(), damagedCosts(),
-		damagedFormulas(t), damagedCircuits(t), damagedBrief(t)} {
+		damagedFormulas(t), damagedCircuits(t), damagedBrief(t), damagedWork()} {
 		all = append(all, list...)
 	}
 	for _, d := range all {
@@ -92,7 +92,7 @@ func damagedTerms() []damage {
 		{"no format", pack.Yard, func(p *pack.Pack) { p.Format = 0 }, "format 0"},
 		{"work without costs", pack.Yard, func(p *pack.Pack) { p.Costs = nil }, "work without costs"},
 		{"shops of the work", pack.Yard, func(p *pack.Pack) { p.Work.Shops = p.Work.Shops[:1] },
-			"the work has 1 shops, the costs 2"},
+			"the work has 1 shops, want 2"},
 		{"supplies", pack.Yard, func(p *pack.Pack) { p.Work.Supplies = nil }, "the work has 0 materials"},
 		{"runs of circuits", pack.Yard, func(p *pack.Pack) { p.Work.Runs = make([]pack.Run, 1) },
 			"the work has 1 circuits"},
@@ -292,16 +292,17 @@ func damagedCosts() []damage {
 			item(p).Materials[0] = n
 		}
 	}
+	after := func(operation int) []pack.Predecessor { return []pack.Predecessor{{Operation: operation}} }
 	return []damage{
 		{"price step", pack.Yard, func(p *pack.Pack) { p.Costs.PriceStep = money.Amount{} }, "price step"},
 		{"costs of hulls", pack.Yard, func(p *pack.Pack) { p.Costs.Hulls = nil }, "costs of 0 hulls"},
 		{"costs of options", pack.Yard, func(p *pack.Pack) { p.Costs.Options = p.Costs.Options[:5] }, "5 options"},
 		{"shop", pack.Yard, func(p *pack.Pack) { p.Costs.Operations[0].Shop = 2 }, "shop of sew-canvas"},
-		{"operation before", pack.Yard, func(p *pack.Pack) { p.Work.Operations[1][0] = 2 },
+		{"operation before", pack.Yard, func(p *pack.Pack) { p.Work.Operations[1].After[0].Operation = 2 },
 			"operation before fit-out"},
-		{"operation after itself", pack.Yard, func(p *pack.Pack) { p.Work.Operations[0] = []int{0} },
+		{"operation after itself", pack.Yard, func(p *pack.Pack) { p.Work.Operations[0].After = after(0) },
 			"in a circle, sew-canvas after sew-canvas;"},
-		{"operations in a circle", pack.Yard, func(p *pack.Pack) { p.Work.Operations[0] = []int{1} },
+		{"operations in a circle", pack.Yard, func(p *pack.Pack) { p.Work.Operations[0].After = after(1) },
 			"in a circle, sew-canvas after fit-out after sew-canvas;"},
 		{"material unit", pack.Yard, func(p *pack.Pack) { p.Costs.Materials[0].Unit = "furlong" }, "unknown unit"},
 		{"material cost", pack.Yard, func(p *pack.Pack) { p.Costs.Materials[0].Cost = money.MustParse("-1") },

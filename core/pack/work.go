@@ -11,26 +11,23 @@ import (
 // up, what is cut, and where everything stands in the book. Its lists go along with those of the costs.
 type Work struct {
 	// SHA-256 of all three parts; it never leaves the pack
-	Digest string     `json:"digest"`
-	Shops  []ShopWork `json:"shops"` // of [Costs.Shops]
-	// of [Costs.Operations]: those that each comes after
-	Operations [][]int    `json:"operations"`
-	Supplies   []Supply   `json:"supplies"` // of [Costs.Materials]
-	Laminates  []Laminate `json:"laminates,omitempty"`
-	Cuts       []CutNames `json:"cuts,omitempty"` // of [Costs.Cuts]
-	Runs       []Run      `json:"runs,omitempty"` // of [Pack.Circuits]
-	RatesAt    RatesAt    `json:"rates_at"`
-	Sources    []Source   `json:"sources"`
+	Digest     string          `json:"digest"`
+	Launch     Desk            `json:"launch"`           // the desk that may read a launch week, with those of more parts
+	Closed     []Period        `json:"closed,omitempty"` // days on which no shop works
+	Spread     Spread          `json:"spread"`           // of work for which the book has no operation
+	Shops      []ShopWork      `json:"shops"`            // of [Costs.Shops]
+	Equipment  []Equipment     `json:"equipment,omitempty"`
+	Operations []OperationWork `json:"operations"`      // of [Costs.Operations]
+	Slots      []SlotWork      `json:"slots,omitempty"` // of [Public.Slots]
+	Supplies   []Supply        `json:"supplies"`        // of [Costs.Materials]
+	Laminates  []Laminate      `json:"laminates,omitempty"`
+	Cuts       []CutNames      `json:"cuts,omitempty"` // of [Costs.Cuts]
+	Runs       []Run           `json:"runs,omitempty"` // of [Pack.Circuits]
+	RatesAt    RatesAt         `json:"rates_at"`
+	Sources    []Source        `json:"sources"`
 
 	// in the other languages of the book, by language and place, see [Pack.In]
 	Words map[string]map[string]string `json:"words,omitempty"`
-}
-
-// ShopWork is what a shop reads, and how many hours a week it works, by which a plan divides its work into weeks.
-type ShopWork struct {
-	HoursWeek float64 `json:"hours_week"`
-	// drawings and lists on the shop's own sheet
-	Papers []string `json:"papers,omitempty"`
 }
 
 // Supply is where a material comes from, and how many days before it is wanted it has to be ordered. The show's desk

@@ -38,28 +38,6 @@ func (c *compiler) costs() {
 	}
 }
 
-// work is what the yard alone reads; its lists go along with those of the costs. A customer reads nothing of it: hours
-// a week, suppliers, the order of the build, and where each amount stands.
-func (c *compiler) work() {
-	b, w := c.book, c.pack.Work
-	for _, s := range b.Shops {
-		w.Shops = append(w.Shops, pack.ShopWork{HoursWeek: s.HoursWeek.Value, Papers: texts(s.Papers)})
-	}
-	for _, o := range b.Operations {
-		// by index: the order of the build is computed of these, see package work
-		var after []int
-		for _, a := range o.After {
-			after = append(after, c.ids["operation"][a.Value])
-		}
-		w.Operations = append(w.Operations, after)
-	}
-	for _, m := range b.Materials {
-		w.Supplies = append(w.Supplies, pack.Supply{Supplier: m.Supplier.Value, LeadDays: int(m.LeadDays.Value)})
-	}
-	w.RatesAt = pack.RatesAt{OnLabour: c.rateAt(b.Overhead.OnLabour), OnMaterials: c.rateAt(b.Overhead.OnMaterials),
-		Contingency: c.rateAt(b.Contingency)}
-}
-
 // item lowers what a base boat (without an option's name) or an option takes, and settles how it is priced.
 func (c *compiler) item(at book.Position, option string, price book.Price, margin, markup book.Rate,
 	materials []book.Quantity, work []book.Work) pack.BillOfMaterials {

@@ -45,7 +45,12 @@ func TestDigestsTellNothingPrivate(t *testing.T) {
 		"maker":        {costs, func(b *book.Book) { b.Yard.MakerCode.Value = "HMR" }},
 		"supplier":     {work, func(b *book.Book) { b.Materials[0].Supplier.Value = "Somebody Else" }},
 		"lead time":    {work, func(b *book.Book) { b.Materials[0].LeadDays.Value = 77 }},
-		"hours a week": {work, func(b *book.Book) { b.Shops[0].HoursWeek.Value += 3 }},
+		"hours a day":  {work, func(b *book.Book) { b.Shops[0].HoursDay.All.Value++ }},
+		"people":       {work, func(b *book.Book) { b.Shops[0].People.Value++ }},
+		"crew":         {work, func(b *book.Book) { b.Operations[1].Crew.Value = 2 }},
+		"a wait":       {work, func(b *book.Book) { b.Operations[1].After[0].WaitHours.Value++ }},
+		"a step":       {work, func(b *book.Book) { b.Operations[1].Steps = []book.Text{{Value: "Mind the paint."}} }},
+		"launch week":  {work, func(b *book.Book) { b.Yard.Launch.Value = "public" }},
 	} {
 		now := packsOf(t, c.change)
 		for part, differs := range map[int]bool{

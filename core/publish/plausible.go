@@ -126,10 +126,10 @@ func (p *plausibility) hull(h int, st *formula.State, w *works.Boat) (mass float
 	// hours are checked by the weeks that they take: a shop of fifty does in a week what one person does in a year
 	for s, shop := range p.book.Shops {
 		hours := w.ByShop[s].Total().Float()
-		if weeks := hours / shop.HoursWeek.Value; !book.Limits.ShopWeeks.Holds(weeks) {
-			p.note(book.Warning, "weeks", shop.HoursWeek.At, book.Limits.ShopWeeks.Advice(),
+		if weeks := hours / shop.HoursWeek(); !book.Limits.ShopWeeks.Holds(weeks) {
+			p.note(book.Warning, "weeks", shop.HoursDay.At, book.Limits.ShopWeeks.Advice(),
 				"the standard build of %s takes the shop %s %s weeks: %s h at %g h a week", hull.ID, shop.ID,
-				rounded(weeks), rounded(hours), shop.HoursWeek.Value)
+				rounded(weeks), rounded(hours), shop.HoursWeek())
 		}
 	}
 	// a cost that cannot be computed is reported by the tables of prices

@@ -37,16 +37,31 @@ func marked(t *testing.T) *book.Book {
 	for i := range b.Shops {
 		mark("shop", i, &b.Shops[i].ID, &b.Shops[i].Title)
 		amount(&b.Shops[i].Rate, "5501.77")
-		number(&b.Shops[i].HoursWeek, 97.3)
+		number(&b.Shops[i].HoursDay.All, 9.73)
 	}
 	for i := range b.Operations {
 		mark("operation", i, &b.Operations[i].ID, &b.Operations[i].Title)
+		o := &b.Operations[i]
+		o.Steps = []book.Text{{Value: "Numbat step"}}
+		o.Checks = []book.Check{{ID: book.Text{Value: "numbat"}, Title: book.Text{Value: "Numbat check"}}}
+		o.Spread = &book.Spread{Low: book.Number{Value: 0.7171}, High: book.Number{Value: 1.7373}}
+		for j := range o.After {
+			number(&o.After[j].WaitHours, 3.1313)
+			number(&o.After[j].WithinHours, 333.1313)
+		}
 	}
+	for i := range b.Equipment {
+		b.Equipment[i].Title.Value = "Numbat mould"
+	}
+	b.Yard.Closed = []book.Text{{Value: "2033-03-03"}}
 	for i := range b.Operations {
 		o := &b.Operations[i]
 		o.Shop.Value = names["shop "+o.Shop.Value]
 		for j := range o.After {
-			o.After[j].Value = names["operation "+o.After[j].Value]
+			o.After[j].Operation.Value = names["operation "+o.After[j].Operation.Value]
+		}
+		for j := range o.Holds {
+			o.Holds[j].Until.Value = names["operation "+o.Holds[j].Until.Value]
 		}
 	}
 	for i := range b.Materials {
@@ -95,6 +110,10 @@ func marked(t *testing.T) *book.Book {
 		item(b.Hulls[i].Materials, b.Hulls[i].Operations)
 	}
 	for i := range b.Slots {
+		s := &b.Slots[i]
+		s.FreeUntil.Value = names["operation "+s.FreeUntil.Value]
+		s.Undo = &book.Undo{}
+		rate(&s.Undo.ShareLost, "0.5959")
 		for j := range b.Slots[i].Options {
 			o := &b.Slots[i].Options[j]
 			item(o.Materials, o.Operations)
@@ -116,10 +135,11 @@ var secrets = []string{"0.4243", "0.0647", "0.0317", "0.0531", "0.2113", "0.3391
 	"7919.377", "6007.131", "0.1777", "13.37",
 	"27.1828", "61.8034", "quokka-shop-", "quokka-operation-", "quokka-material-", "Marker Quokka"}
 
-// Only the yard may know who supplies, how long that takes, how long a shop works, how the hull is laid up and what is
-// cut.
-var suppliers = []string{"97.3", "Marker Supplier Quokka", `"lead_days":973`, `"supplier"`, `"lead_days"`, "wombat-0",
-	"Wombat 1", "Wombat cut"}
+// Only the yard may know who supplies, how long that takes, who works when, in which steps and with what, how the hull
+// is laid up and what is cut.
+var suppliers = []string{"9.73", "Numbat step", "Numbat check", "Numbat mould", "0.7171", "1.7373", "3.1313",
+	"333.1313", "2033-03-03", "0.5959", "Marker Supplier Quokka", `"lead_days":973`, `"supplier"`, `"lead_days"`,
+	"wombat-0", "Wombat 1", "Wombat cut"}
 
 // packOf is the encoded pack of a desk of the marked book.
 func packOf(t *testing.T, b *book.Book, desk pack.Desk) string {
@@ -165,7 +185,8 @@ func TestSecretsAreOnlyOnTheYardsOwnDesks(t *testing.T) {
 // words have an everyday meaning too (a beam overhead, the local authority); these must not be keys.
 func TestBuyersPackHasNoWordOfTheYard(t *testing.T) {
 	text := packOf(t, readDemo(t), pack.Buyer)
-	for _, word := range []string{"supplier", "lead_days", "waste", "margin", "markup", "hours_week", "contingency",
+	for _, word := range []string{"supplier", "lead_days", "waste", "margin", "markup", "hours_day", "set_up_h",
+		"contingency",
 		"price_step", "on_labour", "on_materials", ".yaml"} {
 		if at := regexp.MustCompile(`(?i)\b` + regexp.QuoteMeta(word)).FindStringIndex(text); at != nil {
 			t.Errorf("%q is in the buyer's pack: %q", word, text[max(at[0]-40, 0):min(at[1]+40, len(text))])
@@ -223,8 +244,16 @@ func TestBuyersPackFollowsFromPricesAlone(t *testing.T) {
 			!b.Materials[i].Stock
 	}
 	for i := range b.Shops {
-		b.Shops[i].HoursWeek.Value = 5
+		b.Shops[i].HoursDay.All.Value, b.Shops[i].People.Value = 5, 4
 	}
+	for i := range b.Operations {
+		b.Operations[i].Crew.Value, b.Operations[i].Steps, b.Operations[i].Checks = 2, nil, nil
+		b.Operations[i].Uses, b.Operations[i].Holds, b.Operations[i].After = nil, nil, nil
+	}
+	for i := range b.Slots {
+		b.Slots[i].FreeUntil, b.Slots[i].Undo = book.Text{}, nil
+	}
+	b.Yard.Closed, b.Yard.Spread, b.Yard.Launch.Value = nil, nil, "public"
 	b.Discounts.Authority.Value = money.MustRate("0.01")
 	if packOf(t, b, pack.Buyer) != before {
 		t.Error("the buyer's pack follows from more than prices")

@@ -94,7 +94,9 @@ func TestOperationsStandAsTheyAreDone(t *testing.T) {
 	}
 	var waits func(op, on int) bool
 	waits = func(op, on int) bool {
-		return slices.ContainsFunc(ops[op], func(a int) bool { return a == on || waits(a, on) })
+		return slices.ContainsFunc(ops[op].After, func(a pack.Predecessor) bool {
+			return a.Operation == on || waits(a.Operation, on)
+		})
 	}
 	for name, s := range enginetest.ManyBoats(t, e, 2) {
 		a := enginetest.Answer(t, e, s)

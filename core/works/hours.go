@@ -90,7 +90,8 @@ func (n *Network) lines(st *formula.State, c Cause, to []Line) ([]Line, error) {
 // Boat is the work of a boat with its extra items. It fails, naming the place in the book, where a formula gives what
 // cannot be hours.
 func (n *Network) Boat(st *formula.State, extras []Extra) (*Boat, error) {
-	b := &Boat{ByShop: make([]KindHours, len(n.Shops)), Extras: extras, network: n}
+	b := &Boat{ByShop: make([]KindHours, len(n.Shops)), Extras: extras, network: n,
+		hull: st.HullID}
 	for _, c := range causes(st) {
 		first := len(b.Lines)
 		var err error

@@ -4,7 +4,6 @@ import (
 	"slices"
 
 	"ribband/core/formula"
-	"ribband/core/measure"
 	"ribband/core/pack"
 )
 
@@ -15,25 +14,27 @@ type Network struct {
 	Operations []Operation
 	Order      []int // of the operations, as they are done: see [buildOrder]
 
-	pack    *pack.Pack
-	base    [][]step // by hull, of the base boat
-	options [][]step // by option, of one of it
-	readers *formula.Index
+	pack      *pack.Pack
+	base      [][]step // by hull, of the base boat
+	options   [][]step // by option, of one of it
+	readers   *formula.Index
+	equipment []pack.Equipment
+	spread    pack.Spread // of what has no operation
 }
 
-// Shop is a department of the yard.
+// Shop is a department of the yard; who works there and when is zero on a desk without the work.
 type Shop struct {
-	ID        string
-	Title     string
-	HoursWeek float64 // h that it works in a week; 0 on a desk without the work
+	ID    string
+	Title string
+	pack.ShopWork
 }
 
-// Operation is one step of the build.
+// Operation is one step of the build; how it is worked is zero on a desk without the work.
 type Operation struct {
 	ID    string
 	Title string
 	Shop  int
-	After []int // operations that must be done before it; none on a desk without the work
+	pack.OperationWork
 }
 
 // Compile prepares the operations of a pack; nil where the pack has none.
@@ -41,7 +42,7 @@ func Compile(p *pack.Pack) *Network {
 	if p.Costs == nil {
 		return nil
 	}
-	n := &Network{pack: p}
+	n := &Network{pack: p, spread: pack.Exactly}
 	for _, s := range p.Costs.Shops {
 		n.Shops = append(n.Shops, Shop{ID: s.ID, Title: s.Title})
 	}
@@ -49,11 +50,12 @@ func Compile(p *pack.Pack) *Network {
 		n.Operations = append(n.Operations, Operation{ID: o.ID, Title: o.Title, Shop: o.Shop})
 	}
 	if w := p.Work; w != nil {
+		n.equipment, n.spread = w.Equipment, w.Spread
 		for i := range w.Shops {
-			n.Shops[i].HoursWeek = w.Shops[i].HoursWeek
+			n.Shops[i].ShopWork = w.Shops[i]
 		}
-		for i, after := range w.Operations {
-			n.Operations[i].After = after
+		for i := range w.Operations {
+			n.Operations[i].OperationWork = w.Operations[i]
 		}
 	}
 	n.Order = buildOrder(n.Operations) // that of the book where the desk knows no other
@@ -84,7 +86,7 @@ func (n *Network) compileItem(item *pack.BillOfMaterials) []step {
 func buildOrder(list []Operation) []int {
 	order, done := make([]int, 0, len(list)), make([]bool, len(list))
 	ready := func(i int) bool {
-		return !slices.ContainsFunc(list[i].After, func(a int) bool { return !done[a] })
+		return !slices.ContainsFunc(list[i].After, func(a pack.Predecessor) bool { return !done[a.Operation] })
 	}
 	for i := 0; i < len(done); i++ {
 		if !done[i] && ready(i) {
@@ -94,68 +96,4 @@ func buildOrder(list []Operation) []int {
 		}
 	}
 	return order
-}
-
-// Task is an operation that a boat takes, with all that it is done for there; or an extra item's work in one shop.
-type Task struct {
-	Operation int // index in the book; [NoOperation] for an extra item
-	Shop      int
-	Hours     measure.Hours // for all causes; zero only for an extra item
-	Lines     []int         // of [Boat.Lines], that it is made of
-	After     []int         // tasks of the same list, all of them earlier, that must be done before
-}
-
-// Tasks is the network of a boat: its operations in the order in which they are done, then the work of its extra items,
-// for which the book has no place in that order. What an operation waits for is looked for beyond operations that this
-// boat does not have, so that the order of the book holds whatever is left out.
-func (b *Boat) Tasks() []Task {
-	n := b.network
-	// an operation is done once for all that it is for, when everything for it can be done
-	byOperation := make([][]int, len(n.Operations))
-	var extras []Task
-	for i, l := range b.Lines {
-		if l.Operation == NoOperation {
-			extras = append(extras, Task{Operation: NoOperation, Shop: l.Shop, Hours: l.Hours, Lines: []int{i}})
-			continue
-		}
-		byOperation[l.Operation] = append(byOperation[l.Operation], i)
-	}
-	at := make([]int, len(n.Operations)) // of its task; -1: the boat does not have it, or not yet
-	for i := range at {
-		at[i] = -1
-	}
-	var tasks []Task
-	for _, op := range n.Order {
-		if len(byOperation[op]) == 0 {
-			continue
-		}
-		t := Task{Operation: op, Shop: n.Operations[op].Shop, Lines: byOperation[op], After: n.before(op, at)}
-		for _, i := range t.Lines {
-			t.Hours += b.Lines[i].Hours
-		}
-		at[op] = len(tasks)
-		tasks = append(tasks, t)
-	}
-	return append(tasks, extras...)
-}
-
-// before are the tasks that an operation waits for, in order, each once: those of the operations that it comes after,
-// and where the boat does not have one of these, of what that one comes after. At holds the earlier tasks by operation.
-func (n *Network) before(op int, at []int) (tasks []int) {
-	seen := make([]bool, len(n.Operations)) // two ways may lead back to one operation
-	open := slices.Clone(n.Operations[op].After)
-	for len(open) > 0 {
-		a := open[len(open)-1]
-		open = open[:len(open)-1]
-		switch {
-		case seen[a]:
-		case at[a] >= 0:
-			tasks = append(tasks, at[a])
-		default:
-			open = append(open, n.Operations[a].After...)
-		}
-		seen[a] = true
-	}
-	slices.Sort(tasks)
-	return tasks
 }

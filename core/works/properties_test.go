@@ -75,8 +75,18 @@ func closed(n int, waits func(i int) []int) [][]bool {
 // boat does not have.
 func inOrder(n *works.Network, b *works.Boat) error {
 	tasks := b.Tasks()
-	book := closed(len(n.Operations), func(i int) []int { return n.Operations[i].After })
-	own := closed(len(tasks), func(i int) []int { return tasks[i].After })
+	book := closed(len(n.Operations), func(i int) (list []int) {
+		for _, a := range n.Operations[i].After {
+			list = append(list, a.Operation)
+		}
+		return list
+	})
+	own := closed(len(tasks), func(i int) (list []int) {
+		for _, l := range tasks[i].After {
+			list = append(list, l.Task)
+		}
+		return list
+	})
 	for i, t := range tasks {
 		for j, u := range tasks {
 			want := t.Operation != works.NoOperation && u.Operation != works.NoOperation &&
@@ -93,6 +103,101 @@ func inOrder(n *works.Network, b *works.Boat) error {
 	return nil
 }
 
+// longest are the longest waits on any way from one to another, h, -1 where there is no way: longest paths by the
+// recurrence of Floyd and Warshall, in a network without circles.
+//
+// Source: R. W. Floyd, Algorithm 97, Communications of the ACM 5 (1962), 345.
+func longest(n int, waits func(set func(later, earlier int, hours float64))) [][]float64 {
+	m := make([][]float64, n)
+	for i := range m {
+		m[i] = slices.Repeat([]float64{-1}, n)
+	}
+	waits(func(later, earlier int, hours float64) { m[later][earlier] = max(m[later][earlier], hours) })
+	for k := range m {
+		for i := range m {
+			for j := range m {
+				if m[i][k] >= 0 && m[k][j] >= 0 {
+					m[i][j] = max(m[i][j], m[i][k]+m[k][j])
+				}
+			}
+		}
+	}
+	return m
+}
+
+// waited says where the tasks of a boat do not wait as long for each other as the book says, in which the wait after an
+// operation that the boat does not have counts for nothing; where a window is not that of the book; and where equipment
+// is occupied that serves another hull, or given free too early.
+func waited(n *works.Network, b *works.Boat, hull int) error {
+	tasks := b.Tasks()
+	at := map[int]int{} // tasks by operation
+	for i, t := range tasks {
+		at[t.Operation] = i
+	}
+	book := longest(len(n.Operations), func(set func(int, int, float64)) {
+		for i := range n.Operations {
+			for _, a := range n.Operations[i].After {
+				if _, has := at[a.Operation]; has {
+					set(i, a.Operation, a.Wait)
+				} else {
+					set(i, a.Operation, 0)
+				}
+			}
+		}
+	})
+	own := longest(len(tasks), func(set func(int, int, float64)) {
+		for i := range tasks {
+			for _, l := range tasks[i].After {
+				set(i, l.Task, l.Wait.Float())
+			}
+		}
+	})
+	for i, t := range tasks {
+		if t.Operation == works.NoOperation {
+			continue
+		}
+		for j, u := range tasks {
+			if u.Operation != works.NoOperation && own[i][j] != book[t.Operation][u.Operation] {
+				return fmt.Errorf("task %d waits %v h after %d, want %v h", i, own[i][j], j,
+					book[t.Operation][u.Operation])
+			}
+		}
+		windows := 0
+		for _, a := range n.Operations[t.Operation].After {
+			if k, has := at[a.Operation]; has && a.Within != nil {
+				windows++
+				if !slices.ContainsFunc(t.After, func(l works.Link) bool {
+					return l.Task == k && l.Bounded && l.Within.Float() == *a.Within
+				}) {
+					return fmt.Errorf("task %d has not the window after %d: %+v", i, k, t.After)
+				}
+			}
+		}
+		for _, l := range t.After {
+			if l.Bounded {
+				windows--
+			}
+		}
+		if windows != 0 {
+			return fmt.Errorf("task %d has windows that the book does not: %+v", i, t.After)
+		}
+		held := 0
+		for _, h := range n.Operations[t.Operation].Holds {
+			if until, has := at[h.Until]; h.Equipment == hull { // a mould each
+				if held++; len(t.Holds) < held || t.Holds[held-1].Equipment != hull ||
+					has && !slices.Equal(t.Holds[held-1].Until, []int{until}) {
+					return fmt.Errorf("task %d holds %+v, want the mould until %d", i, t.Holds, until)
+				}
+			}
+		}
+		if len(t.Holds) != held || t.Elapsed*measure.Hours(t.Crew) < t.Hours ||
+			(t.Elapsed-1)*measure.Hours(t.Crew) >= t.Hours && t.Elapsed > 0 {
+			return fmt.Errorf("task %d: %+v, want %d holds", i, t, held)
+		}
+	}
+	return nil
+}
+
 // anyNetwork is the invented yard with other operations in another order, none in a circle, and items that take any
 // of them.
 func anyNetwork(t *rapid.T) *pack.Pack {
@@ -103,13 +208,25 @@ func anyNetwork(t *rapid.T) *pack.Pack {
 		rank[i] = i
 	}
 	rank = rapid.Permutation(rank).Draw(t, "rank")
-	p.Costs.Operations, p.Work.Operations = make([]pack.Operation, count), make([][]int, count)
+	p.Costs.Operations, p.Work.Operations = make([]pack.Operation, count),
+		make([]pack.OperationWork, count)
 	for i := range p.Costs.Operations {
 		p.Costs.Operations[i].Shop = rapid.IntRange(0, len(p.Costs.Shops)-1).Draw(t, "shop")
 		for j := range count {
 			if rank[j] < rank[i] && rapid.IntRange(0, 3).Draw(t, "after") == 0 {
-				p.Work.Operations[i] = append(p.Work.Operations[i], j)
+				a := pack.Predecessor{Operation: j, Wait: float64(rapid.IntRange(0, 8).Draw(t, "wait")) / 4}
+				if rapid.Bool().Draw(t, "bounded") {
+					within := a.Wait + 500
+					a.Within = &within
+				}
+				p.Work.Operations[i].After = append(p.Work.Operations[i].After, a)
 			}
+		}
+		p.Work.Operations[i].Crew = rapid.IntRange(1, 3).Draw(t, "crew")
+	}
+	for i, j := range rank { // whoever comes later may give free
+		if k := slices.IndexFunc(rank, func(r int) bool { return r > j }); k >= 0 && rapid.Bool().Draw(t, "holds") {
+			p.Work.Operations[i].Holds = []pack.Hold{{Equipment: 0, Until: k}, {Equipment: 1, Until: k}}
 		}
 	}
 	takes := func() (list []pack.BOMLine) {
@@ -138,7 +255,8 @@ func anyBoat(t *rapid.T, hull int) *formula.State {
 
 func TestPropertyHoursAddUpAndStandInOrder(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		n, st := works.Compile(anyNetwork(t)), anyBoat(t, rapid.IntRange(0, 1).Draw(t, "hull"))
+		hull := rapid.IntRange(0, 1).Draw(t, "hull")
+		n, st := works.Compile(anyNetwork(t)), anyBoat(t, hull)
 		extras := rapid.SliceOfN(rapid.Custom(func(t *rapid.T) works.Extra {
 			return works.Extra{Hours: map[int]measure.Hours{
 				rapid.IntRange(0, 2).Draw(t, "shop"): measure.Hours(rapid.Int64Range(0, 50_000_000).Draw(t, "hours"))}}
@@ -151,6 +269,9 @@ func TestPropertyHoursAddUpAndStandInOrder(t *testing.T) {
 			t.Fatal(err)
 		}
 		if err := inOrder(n, b); err != nil {
+			t.Fatal(err)
+		}
+		if err := waited(n, b, hull); err != nil {
 			t.Fatal(err)
 		}
 		if sum, err := n.Hours(st); err != nil || sum != b.Hours().Base+b.Hours().Options {

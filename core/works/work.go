@@ -59,6 +59,7 @@ type Boat struct {
 	ByShop  []KindHours  // by shop of the book
 	Extras  []Extra
 	network *Network
+	hull    int
 }
 
 // CauseHours are the hours of one cause in all shops.

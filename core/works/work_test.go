@@ -1,6 +1,7 @@
 package works_test
 
 import (
+	"reflect"
 	"slices"
 	"testing"
 
@@ -118,11 +119,61 @@ func TestTasks(t *testing.T) {
 		var operations []int
 		var after [][]int
 		for _, task := range b.Tasks() {
-			operations, after = append(operations, task.Operation), append(after, task.After)
+			var earlier []int
+			for _, l := range task.After {
+				earlier = append(earlier, l.Task)
+			}
+			operations, after = append(operations, task.Operation), append(after, earlier)
 		}
 		if !slices.Equal(operations, c.operations) || !slices.EqualFunc(after, c.after, slices.Equal) {
 			t.Errorf("%s: %v after %v, want %v after %v", name, operations, after, c.operations, c.after)
 		}
+	}
+}
+
+// Worked by hand: two people laminate 96 h in 48 h, the mould of the hull of 6 m is theirs until the paint is dry, or
+// where no paint is, until the trial is over, which has to wait a day for the laminate itself.
+func TestTasksAreWorked(t *testing.T) {
+	tasks := func(st *formula.State, extras ...works.Extra) []works.Task {
+		b, err := compiled().Boat(st, extras)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return b.Tasks()
+	}
+	wide, likely := pack.Spread{Low: 0.8, High: 2}, pack.Spread{Low: 0.9, High: 1.5}
+	painted := tasks(boat(1, 1, 1, 0), works.Extra{Hours: map[int]measure.Hours{joinery: h(1)}})
+	want := []works.Task{
+		{Operation: laminate, Shop: moulding, Hours: h(96), Crew: 2, Elapsed: h(48), Skill: 1, Spread: wide,
+			Holds: []works.Hold{{Equipment: 1, Until: []int{1}}}},
+		{Operation: paint, Shop: moulding, Hours: h(4.75), Crew: 1, Elapsed: h(4.75), Spread: wide,
+			After: []works.Link{{Task: 0, Wait: h(24)}}},
+		{Operation: fitOut, Shop: joinery, Hours: h(2), Crew: 1, Elapsed: h(2), Spread: wide,
+			After: []works.Link{{Task: 0}, {Task: 1, Wait: h(16), Within: h(48), Bounded: true}}},
+		{Operation: trial, Shop: afloat, Hours: h(4), Crew: 1, Elapsed: h(4), Spread: wide, Uses: []int{2},
+			After: []works.Link{{Task: 2, Wait: h(2)}}},
+		{Operation: works.NoOperation, Shop: joinery, Hours: h(1), Crew: 1, Elapsed: h(1), Spread: likely},
+	}
+	for i := range painted {
+		painted[i].Lines = nil
+	}
+	if !reflect.DeepEqual(painted, want) {
+		t.Errorf("tasks\n%+v, want\n%+v", painted, want)
+	}
+	bare := tasks(boat(0, 0, 0, 0))
+	if !slices.Equal(bare[1].After, []works.Link{{Task: 0, Wait: h(24)}}) ||
+		!reflect.DeepEqual(bare[0].Holds, []works.Hold{{Equipment: 0}}) {
+		t.Errorf("a boat without paint waits %+v and holds %+v", bare[1].After, bare[0].Holds)
+	}
+	// whoever does not know how the yard works plans with one person and the hours as they are
+	p := yard()
+	p.Work = nil
+	b, err := works.Compile(p).Boat(boat(0, 0, 0, 0), nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if task := b.Tasks()[0]; task.Crew != 1 || task.Elapsed != h(80) || task.Spread != pack.Exactly {
+		t.Errorf("on the show's desk %+v", task)
 	}
 }
 

@@ -52,13 +52,37 @@ func yard() *pack.Pack {
 				item(hours(sewer, "n9 h0 n5 - /", 6)), // no number on the hull of 5 m
 			},
 		},
-		Work: &pack.Work{Shops: make([]pack.ShopWork, 3),
-			Operations: [][]int{nil, {laminate}, {paint, laminate}, {fitOut}, nil}},
+		Work: yardWork(),
 	}
 	for line := range 7 {
 		p.Work.Sources = append(p.Work.Sources, pack.Source{File: "boats.yaml", Line: line, Column: 7})
 	}
 	return p
+}
+
+// yardWork is how the yard works: two people are at a laminate, which occupies the mould of its hull until the paint is
+// dry or the trial is over; paint dries for 16 h, and is painted over within 48 h or not at all.
+func yardWork() *pack.Work {
+	within := 48.0
+	after := func(list ...pack.Predecessor) []pack.Predecessor { return list }
+	w := &pack.Work{Spread: pack.Spread{Low: 0.9, High: 1.5},
+		Shops: []pack.ShopWork{{People: 3, Week: [7]float64{8, 8, 8, 8, 6}, Skills: []pack.Skill{{ID: "laminator",
+			Title: "Laminator", People: 2}}}, {People: 1, Week: [7]float64{8, 8, 8, 8, 8}},
+			{People: 1, Week: [7]float64{8, 8, 8, 8, 8}}},
+		Equipment: []pack.Equipment{{ID: "mould-five", Count: 1, Hulls: []int{0}}, {ID: "mould-six", Count: 1,
+			Hulls: []int{1}}, {ID: "basin", Count: 1}},
+		Operations: []pack.OperationWork{
+			{Crew: 2, Skill: 1, Holds: []pack.Hold{{Equipment: 0, Until: paint}, {Equipment: 1, Until: paint}}},
+			{Crew: 1, After: after(pack.Predecessor{Operation: laminate, Wait: 24})},
+			{Crew: 1, After: after(pack.Predecessor{Operation: paint, Wait: 16, Within: &within},
+				pack.Predecessor{Operation: laminate})},
+			{Crew: 1, After: after(pack.Predecessor{Operation: fitOut, Wait: 2}), Uses: []int{2}},
+			{Crew: 1},
+		}}
+	for i := range w.Operations {
+		w.Operations[i].Spread = pack.Spread{Low: 0.8, High: 2}
+	}
+	return w
 }
 
 // boat is one on a hull with so many of each option and lockers of 0.5 m.

@@ -205,6 +205,24 @@ func (d *decoder) value(n ast.Node, target reflect.Value, what string) {
 		d.price(n, t)
 	case *[]book.Count:
 		d.counts(n, t)
+	case *book.HoursDay:
+		d.hoursDay(n, t, what)
+	case *book.Predecessor:
+		d.predecessor(n, t, what)
+	// mappings by a name of the book, as pairs are; types of their own, so that each name has its field
+	case *book.Holds:
+		for key, value := range d.entries(n, "holds names equipment, each with the operation that gives it free") {
+			h := book.Hold{Equipment: key}
+			d.text(value, &h.Until, key.Value)
+			*t = append(*t, h)
+		}
+	// a shop of that name need not be there: the check of books says so, with the nearest that is
+	case *book.ShopHours:
+		for key, value := range d.entries(n, "hours names shops, each with its hours") {
+			h := book.ShopHour{Shop: key}
+			d.number(value, &h.Hours, key.Value)
+			*t = append(*t, h)
+		}
 	case *book.Pairs[book.Number]:
 		pairs(d, n, t, what)
 	case *book.Pairs[book.Formula]:
@@ -421,6 +439,31 @@ func (d *decoder) standard(n ast.Node, t *book.Standard) {
 		}
 	default:
 		d.counts(n, &t.All)
+	}
+}
+
+// hoursDay takes the hours of every working day, or those of each day by its name.
+func (d *decoder) hoursDay(n ast.Node, t *book.HoursDay, what string) {
+	t.At = d.at(n)
+	// a mapping names days, whatever they are called: the check of books knows which there are
+	switch n.(type) {
+	case *ast.MappingNode, *ast.MappingValueNode:
+		pairs(d, n, &t.ByDay, what)
+	default:
+		d.number(n, &t.All, what)
+	}
+}
+
+// predecessor takes an operation by its name, as most stand in a book, or a mapping with the time that has to pass
+// after it.
+func (d *decoder) predecessor(n ast.Node, t *book.Predecessor, what string) {
+	switch n.(type) {
+	case *ast.MappingNode, *ast.MappingValueNode:
+		d.mapping(n, reflect.ValueOf(t).Elem(), what)
+	default:
+		// the usual case: nothing has to dry in between
+		d.text(n, &t.Operation, what)
+		t.At = t.Operation.At
 	}
 }
 

@@ -15,7 +15,7 @@ currency: EUR
 rounding: {mode: half-up, price_step: "5"}
 pricing: {margin: "30 %"}
 shops:
-  - {id: assembly, titel: Assembly, hours_week: 76, rate: "44.00"}
+  - {id: assembly, titel: Assembly, people: 2, hours_day: 7.6, rate: "44.00"}
 `)}}
 	_, diagnostics, err := source.Read(folder)
 	if err != nil {
