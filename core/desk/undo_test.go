@@ -88,7 +88,7 @@ func TestOneChangeIsTakenBack(t *testing.T) {
 	if s := v.spec(); len(s.Choices) > 0 || s.Use["persons"].Number != 2 {
 		t.Errorf("without the top it is %s", v.last.Spec)
 	}
-	v.saysAll("revisions", `>C</th><td>without: Top`, "changed again since")
+	v.saysAll("revisions", `>C</th><td>Without: Top`, "changed again since")
 	v.fails(desk.Request{Act: "undo", Key: "0"}, "Top has been changed again since")
 	v.fails(desk.Request{Act: "undo", Key: "3"}, "There is no such change any more")
 	v.does(desk.Request{Act: "undo"})

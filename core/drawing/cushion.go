@@ -123,7 +123,8 @@ func (in Cushion) cover(c *canvas, top, low float64) {
 			c.ellipse(at, 2.6, 2.6, "fill", string(in.Piping), "stroke", dark, "stroke-width", "0.7")
 			continue
 		}
-		c.line(at, pt{at.x + math.Copysign(4, c.width/2-at.x), at.y + math.Copysign(2.5, (top+low)/2-at.y)}, "stroke",
+		inwards := pt{math.Copysign(4, left+right-float64(2*at.x)), math.Copysign(2.5, top+low-float64(2*at.y))}
+		c.line(at, pt{at.x + inwards.x, at.y + inwards.y}, "stroke",
 			dark, "stroke-width", "1") // the allowance of a seam lies inside
 	}
 }

@@ -1,7 +1,6 @@
 package pack
 
 import (
-	"slices"
 	"time"
 
 	"ribband/core/formula"
@@ -132,7 +131,11 @@ func (c *checker) operationWork(w *Work, i int) {
 		if k.Least != nil && k.Most != nil && !(*k.Least <= *k.Most) {
 			c.fail("the check %s of operation %s is between %v and %v", k.ID, def.ID, *k.Least, *k.Most)
 		}
-		if k.Figure != "" && !slices.ContainsFunc(c.pack.Figures, func(f Figure) bool { return f.ID == k.Figure }) {
+		known := k.Figure == ""
+		for f := range c.pack.Figures {
+			known = known || c.pack.Figures[f].ID == k.Figure
+		}
+		if !known {
 			c.fail("the check %s of operation %s follows the figure %.40q, which there is not", k.ID, def.ID, k.Figure)
 		}
 	}

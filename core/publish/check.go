@@ -97,7 +97,7 @@ func speak(yard *pack.Pack, b *book.Book) {
 			continue
 		}
 		other, _ := Compile(b.In(l.Value)) // the same formulas, which have compiled
-		other.Edition, other.Prices = yard.Edition, yard.Prices
+		other.Edition.Digest, other.Prices = yard.Edition.Digest, yard.Prices
 		other.Costs.Digest, other.Work.Digest = yard.Costs.Digest, yard.Work.Digest
 		if err := yard.Translate(l.Value, other); err != nil { // a language changes words alone
 			panic("publishing a book: " + err.Error())

@@ -264,15 +264,12 @@ func (v *View) tradeOff() g.Node {
 		in.Boats = append(in.Boats, drawing.TradePoint{Price: float64(cents) / 100_000, Figure: figure,
 			Name: b.Hull, Link: "row-" + strconv.Itoa(i), Taken: v.taken(b)})
 	}
-	var nodes g.Group
-	for i, width := range []float64{wide, narrow} {
-		svg, err := in.SVG(drawing.Format{ID: "trade-off-" + sizes[i], Width: width, Language: v.Engine.Language()})
-		if err != nil {
-			return v.undrawn("boats", err)
-		}
-		nodes = append(nodes, shown(sizes[i], look.Picture{SVG: svg}))
+	// as the curves: the column that it stands in is never wide
+	svg, err := in.SVG(drawing.Format{ID: "trade-off", Width: narrow, Language: v.Engine.Language()})
+	if err != nil {
+		return v.undrawn("boats", err)
 	}
-	return Div(Class("drawing"), nodes)
+	return Div(Class("drawing plot"), shown("only", look.Picture{SVG: svg}))
 }
 
 // briefRows lists all boats by price, those of the cards too: the points of the plot lead here.

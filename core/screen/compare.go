@@ -54,7 +54,7 @@ func (v *View) besideHead(boats []*engine.Answer) g.Node {
 	drawn, doing := []g.Node{Td()}, []g.Node{Td()}
 	for i, a := range boats {
 		title := v.pack().Hulls[a.Hull].Title
-		does := g.Node(note(v.say("screen.beside-this")))
+		does := g.Node(note(g.Text(msg.Capital(v.Engine.Say("screen.beside-this")))))
 		if i > 0 {
 			key := strconv.Itoa(i - 1)
 			// which of two alike a button is about, says its number

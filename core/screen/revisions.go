@@ -89,8 +89,8 @@ func (v *View) revision(r Revision) g.Node {
 		take = v.undo()
 	}
 	return Tr(Th(Class("letter"), g.Attr("scope", "row"), g.Text(letter)),
-		Td(g.Text(r.What), noted(v.became(r)), noted(v.figuresOf(r.Effect))), numbers(v.difference(r.Effect.Price)),
-		Td(take))
+		Td(g.Text(msg.Capital(r.What)), noted(v.became(r)), noted(v.figuresOf(r.Effect))),
+		numbers(v.difference(r.Effect.Price)), Td(take))
 }
 
 // became is what stands there since a change of one slot or one field of the use; "" for other changes, whose title

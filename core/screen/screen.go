@@ -215,8 +215,8 @@ func (v *View) actions() g.Node {
 	return Div(Class("actions"), ID("actions"), TabIndex("-1"),
 		do("link", "screen.copy-link"),
 		do("specification", "screen.print"),
-		Span(ID("saved"), Class("saved"), Role("status")),
 		button(g.Attr("data-do", "reset"), v.told("data-confirm", "screen.reset-confirm"), v.say("screen.reset")),
+		Span(ID("saved"), Class("saved"), Role("status")),
 	)
 }
 

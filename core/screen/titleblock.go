@@ -4,6 +4,7 @@ import (
 	g "maragu.dev/gomponents"
 	. "maragu.dev/gomponents/html"
 
+	"ribband/core/engine"
 	"ribband/core/msg"
 )
 
@@ -33,7 +34,12 @@ func (v *View) titleBlock() []g.Node {
 		if title == "" {
 			title = f.Title
 		}
-		nodes = append(nodes, cell("figure", title,
+		// what has to be read beside a value needs the whole breadth of the block
+		class := "figure"
+		if f.State == engine.AtLeast || len(f.Notes) > 0 {
+			class += " noted"
+		}
+		nodes = append(nodes, cell(class, title,
 			A(Href("#figure-"+f.ID), g.Attr("data-do", "go"), v.text(f.Message()))))
 	}
 	return []g.Node{Dl(append(nodes,

@@ -62,6 +62,9 @@ func bookLine(folder, at string) (string, error) {
 // partOf finds the parts of a form: a formula in single or double quotes, or a plain one.
 var partOf = regexp.MustCompile(`\w+: (?:'([^']*)'|"([^"]*)"|([^,}"']+))`)
 
+// layerOf is a layer of a cushion with its thickness.
+var layerOf = regexp.MustCompile(`^\{material: [\w-]+, thickness_mm: ([0-9.]+)\}`)
+
 // Every trace names a place that is in the book, where its formula stands, or the parts that it is composed of.
 func TestTracesLeadToTheBook(t *testing.T) {
 	e := enginetest.Demo()[pack.Yard]
@@ -85,6 +88,13 @@ func TestTracesLeadToTheBook(t *testing.T) {
 					if text := strings.Trim(part[1]+part[2]+part[3], ` `); !strings.Contains(tr.Formula, text) {
 						t.Errorf("%s: at %s stands the part %q, the trace says %q", name, tr.At, text, tr.Formula)
 					}
+				}
+				continue
+			}
+			// a layer: the area of its cushion, which stands above it, times its own thickness
+			if l := layerOf.FindStringSubmatch(line); l != nil {
+				if want := " * " + l[1] + " / 1000"; !strings.HasSuffix(tr.Formula, want) {
+					t.Errorf("%s: at %s stands a layer of %s mm, the trace says %q", name, tr.At, l[1], tr.Formula)
 				}
 				continue
 			}

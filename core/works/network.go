@@ -1,7 +1,6 @@
 package works
 
 import (
-	"cmp"
 	"slices"
 
 	"ribband/core/formula"
@@ -51,7 +50,7 @@ func Compile(p *pack.Pack) *Network {
 		n.Operations = append(n.Operations, Operation{ID: o.ID, Title: o.Title, Shop: o.Shop})
 	}
 	if w := p.Work; w != nil {
-		n.equipment, n.spread = w.Equipment, cmp.Or(w.Spread, pack.Exactly)
+		n.equipment, n.spread = w.Equipment, w.Spread
 		for i := range w.Shops {
 			n.Shops[i].ShopWork = w.Shops[i]
 		}

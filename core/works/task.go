@@ -1,9 +1,6 @@
 package works
 
 import (
-	"cmp"
-	"slices"
-
 	"ribband/core/measure"
 	"ribband/core/pack"
 )
@@ -87,8 +84,10 @@ func (b *Boat) Tasks() []Task {
 func (n *Network) task(op, hull int) Task {
 	def := &n.Operations[op]
 	// a zero crew or spread is that of a desk without the work: hours by shop are right there all the same
-	t := Task{Operation: op, Shop: def.Shop, Crew: max(1, def.Crew), Skill: def.Skill,
-		Spread: cmp.Or(def.Spread, pack.Exactly)}
+	t := Task{Operation: op, Shop: def.Shop, Crew: max(1, def.Crew), Skill: def.Skill, Spread: def.Spread}
+	if def.Crew == 0 {
+		t.Spread = pack.Exactly
+	}
 	// one of a kind for each hull is named, and the boat needs its own alone
 	for _, e := range def.Uses {
 		if n.equipment[e].Serves(hull) {
@@ -130,9 +129,15 @@ func (n *Network) before(op int, at []int) (links []Link) {
 		if direct && a.Within != nil {
 			l.Within, l.Bounded = clock(*a.Within), true
 		}
-		i := slices.IndexFunc(links, func(x Link) bool { return x.Task == l.Task })
-		if i < 0 {
+		// in the order of the tasks; a boat has few links, and no sorting is worth its bytes in the page
+		i := 0
+		for i < len(links) && links[i].Task < l.Task {
+			i++
+		}
+		if i == len(links) || links[i].Task != l.Task {
 			links = append(links, l)
+			copy(links[i+1:], links[i:])
+			links[i] = l
 			return
 		}
 		links[i].Wait = max(links[i].Wait, l.Wait)
@@ -155,7 +160,6 @@ func (n *Network) before(op int, at []int) (links []Link) {
 			}
 		}
 	}
-	slices.SortFunc(links, func(a, b Link) int { return a.Task - b.Task })
 	return links
 }
 

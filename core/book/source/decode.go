@@ -216,6 +216,7 @@ func (d *decoder) value(n ast.Node, target reflect.Value, what string) {
 			d.text(value, &h.Until, key.Value)
 			*t = append(*t, h)
 		}
+	// a shop of that name need not be there: the check of books says so, with the nearest that is
 	case *book.ShopHours:
 		for key, value := range d.entries(n, "hours names shops, each with its hours") {
 			h := book.ShopHour{Shop: key}
@@ -453,7 +454,8 @@ func (d *decoder) hoursDay(n ast.Node, t *book.HoursDay, what string) {
 	}
 }
 
-// predecessor takes an operation, or a mapping with the time that has to pass after it.
+// predecessor takes an operation by its name, as most stand in a book, or a mapping with the time that has to pass
+// after it.
 func (d *decoder) predecessor(n ast.Node, t *book.Predecessor, what string) {
 	switch n.(type) {
 	case *ast.MappingNode, *ast.MappingValueNode:
