@@ -237,8 +237,8 @@ func (p *tab) forcedColours() {
 		}
 		p.do(chromedp.Evaluate[chromedp.Void](`document.getElementById("stage").scrollIntoView({ block: "start" })`))
 		p.turnedBy("Home") // drawn with the colours of now
-		// Lines are in the colour of text, which no part of the boat is: what is white is darker on a dark page. Balloons
-		// and words over the boat are in it, too, and do not count.
+		// Lines are in the colour of text, which no part of the boat is: what is white is darker on a dark page.
+		// Balloons and words over the boat are in it, too, and do not count.
 		ink := func(r, g, b int) bool { return r > 225 && g > 225 && b > 225 }
 		if scheme == "light" {
 			ink = func(r, g, b int) bool { return r < 40 && g < 40 && b < 40 }

@@ -69,14 +69,14 @@ func TestPlanOfDamagedOrders(t *testing.T) {
 		t.Fatal(err)
 	}
 	edit(t, filepath.Join(dir, "2027-001.json"), `"promised": "2027-`, `"promised": "2027-X`)
-	edit(t, filepath.Join(dir, "2026-034.json"), `"operation": "inspect-moulds"`, `"operation": "inspect-molds"`)
+	edit(t, filepath.Join(dir, "2026-034.json"), `"operation": "prepare-mould"`, `"operation": "prepare-mold"`)
 	o := tool(t, "", "plan", "-book", rulesFolder, "-orders", dir, "-effort", "quick", "-json")
 	if o.code != 1 || len(planOf(t, o).Boats) != 11 {
 		t.Errorf("exit code %d: %s", o.code, o.err)
 	}
 	for _, want := range []string{"2027-001.json: reading an order: line 5", "is no week; write it as 2027-W22",
-		`2026-034.json: planning an order: done[0].operation: the book has no operation "inspect-molds"; did you mean ` +
-			`"inspect-moulds"?`, "2 of the files have faults"} {
+		`2026-034.json: planning an order: done[1].operation: the book has no operation "prepare-mold"; did you mean ` +
+			`"prepare-mould"?`, "2 of the files have faults"} {
 		if !strings.Contains(o.err, want) {
 			t.Errorf("it does not say %q: %s", want, o.err)
 		}
