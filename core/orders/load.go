@@ -215,7 +215,9 @@ func (l *Load) imply(b *Boat) {
 			if before != nil && (!before.Done.IsZero() || s.Done.IsZero()) || before == nil && l.brought(b, t) {
 				continue
 			}
-			done := Step{Operation: l.engine.Work.Operations[t.Operation].ID, Begun: s.Begun, Done: s.Begun, Hours: t.Hours}
+			// on the day on which the later one was begun: it was over by then, and nobody knows since when
+			done := Step{Operation: l.engine.Work.Operations[t.Operation].ID, Begun: s.Begun, Done: s.Begun,
+				Hours: t.Hours}
 			if before != nil {
 				done.Begun = before.Begun
 			}
@@ -224,7 +226,8 @@ func (l *Load) imply(b *Boat) {
 	}
 }
 
-// brought says that all of a task was ordered by a change.
+// brought says that all of a task was ordered by a change. Of a task that a change only made larger the work that was
+// done before counts as done, and the rest is done again.
 func (l *Load) brought(b *Boat, t *works.Task) bool {
 	for _, i := range t.Lines {
 		if l.ordered(b, b.Answer.Work.Lines[i].For) == b.Order.Accepted {
