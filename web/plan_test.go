@@ -74,7 +74,8 @@ func TestPlanOfDamagedOrders(t *testing.T) {
 	if o.code != 1 || len(planOf(t, o).Boats) != 11 {
 		t.Errorf("exit code %d: %s", o.code, o.err)
 	}
-	for _, want := range []string{"2027-001.json: reading an order: line 6, column 15: promised", "is no week; write it as 2027-W22",
+	for _, want := range []string{"2027-001.json: reading an order: line 6, column 15: promised",
+		"is no week; write it as 2027-W22",
 		`2026-034.json: planning an order: done[1].operation: the book has no operation "prepare-mold"; did you mean ` +
 			`"prepare-mould"?`, "2 of the files have faults"} {
 		if !strings.Contains(o.err, want) {
