@@ -23,6 +23,7 @@ func planOf(t *testing.T, o outcome) (r PlanReport) {
 
 // What the plan says as text, as data and in a diary is of one plan.
 func TestPlanOfOrders(t *testing.T) {
+	t.Parallel()
 	base := []string{"plan", "-book", rulesFolder, "-orders", ordersFolder, "-effort", "quick"}
 	data := planOf(t, worked(t, tool(t, "", append(base, "-json")...)))
 	text := worked(t, tool(t, "", base...)).out
@@ -64,6 +65,7 @@ func TestPlanOfOrders(t *testing.T) {
 
 // A folder with damaged orders is planned without them, and the exit code says so.
 func TestPlanOfDamagedOrders(t *testing.T) {
+	t.Parallel()
 	dir := t.TempDir()
 	if err := os.CopyFS(dir, os.DirFS(ordersFolder)); err != nil {
 		t.Fatal(err)
@@ -86,6 +88,7 @@ func TestPlanOfDamagedOrders(t *testing.T) {
 
 // The list of purchases is the same as data, as text and for a spreadsheet; a stock takes from it.
 func TestPurchasesOfOrders(t *testing.T) {
+	t.Parallel()
 	base := []string{"purchases", "-book", rulesFolder, "-orders", ordersFolder}
 	type list struct {
 		Purchases []struct {
@@ -123,6 +126,7 @@ func TestPurchasesOfOrders(t *testing.T) {
 
 // A change that is too late says so, and fails a script; what is not understood is told with what would be.
 func TestChangeOfAnOrder(t *testing.T) {
+	t.Parallel()
 	base := []string{"change", "-book", rulesFolder, "-orders", ordersFolder, "-order"}
 	o := tool(t, "", append(base, "2026-033", "-set", "gelcoat-hull=gelcoat-hull-navy")...)
 	if o.code != 1 || !strings.Contains(o.out, "Can no longer be had: Hull colour") {
