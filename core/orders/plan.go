@@ -48,7 +48,8 @@ type Planned struct {
 // Reason is, with the others of its chain, why a launch is when it is: an operation of the chain that decides a launch,
 // and what it waits for.
 type Reason struct {
-	Number    string        `json:"number"` // of the order that it is of: another one where people or a place are waited for
+	// of the order that it is of: another one where people or a place are waited for
+	Number    string        `json:"number"`
 	Operation string        `json:"operation"`
 	Title     string        `json:"title"`
 	Shop      string        `json:"shop"`
