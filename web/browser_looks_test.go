@@ -261,7 +261,8 @@ func (p *tab) forcedColours() {
 	p.do(chromedp.Evaluate[chromedp.Void](
 		`document.querySelector("#slot-upholstery .swatch").scrollIntoView({ block: "center" })`))
 	var r, g, b int
-	if _, err := fmt.Sscanf(of[string](p, `document.querySelector("#slot-upholstery .swatch rect").getAttribute("fill")`),
+	fill := of[string](p, `document.querySelector("#slot-upholstery .swatch rect").getAttribute("fill")`)
+	if _, err := fmt.Sscanf(fill,
 		"#%02x%02x%02x", &r, &g, &b); err != nil {
 		p.Fatal(err)
 	}
