@@ -50,7 +50,7 @@ func changeOrder(_ context.Context, c *console, args []string) error {
 	for _, fault := range faults {
 		c.progress("%v", fault)
 	}
-	o, err := load.Order(*number)
+	o, err := orders.Find(load.Orders(), *number)
 	if err != nil {
 		return err
 	}
