@@ -13,6 +13,15 @@ import (
 // and for nothing else, and is told at once where something cannot be: an operation before what it follows, a stage
 // that the quotation does not have, the same line a second time.
 
+// A list is how a week of cards is typed in, in any spreadsheet:
+//
+//	order;operation;begun;done;hours
+//	2027-014;check-mould;2027-02-15;2027-02-15;1
+//	2027-014;prepare-mould;2027-02-16;;2,5
+//
+// The same list may be entered again with more rows: hours are totals, so that nothing is booked twice. A row that is
+// wrong is told with its line, and the others are entered.
+
 // bookWork enters work that was done, of one operation or of a list.
 func bookWork(_ context.Context, c *console, args []string) error {
 	f := newFlags(c, "booked", "booked -orders DIR (-order NUMBER -operation ID -begun YYYY-MM-DD [-done YYYY-MM-DD] "+
@@ -25,11 +34,12 @@ func bookWork(_ context.Context, c *console, args []string) error {
 	hoursText := f.String("hours", "", "hours of all hands on it until now")
 	file := f.String("list", "", "several at once: CSV with the columns order, operation, begun, done and hours")
 	correct := f.Bool("correct", false, "put it in the place of what was entered of the operation before")
-	f.about = "Enters work that was done into the files of orders. Hours are all those of the operation until now, so " +
-		"that what is entered twice counts once. Exit code 1 where something was not entered; the rest is."
+	f.about = "Enters work that was done into the files of orders. Hours are all those of the operation until now, " +
+		"so that what is entered twice counts once. Exit code 1 where something was not entered; the rest is."
 	if err := f.parse(args); err != nil {
 		return err
 	}
+	// one operation by its flags, or a list; a mixture would leave it open which of the two holds
 	one := *number != "" && *operation != "" && !begun.IsZero() && *hoursText != ""
 	any := *number != "" || *operation != "" || !begun.IsZero() || !done.IsZero() || *hoursText != ""
 	switch {
@@ -38,6 +48,7 @@ func bookWork(_ context.Context, c *console, args []string) error {
 	case (*file == "") != one || *file != "" && any:
 		return f.wrong("what was done? Give -order NUMBER, -operation ID, -begun DAY and -hours H, or -list FILE")
 	}
+	// one operation is a list of one, so that both go the same way
 	list := []orders.Booking{{Order: *number, Step: orders.Step{Operation: *operation, Begun: *begun, Done: *done}}}
 	var faults []error
 	if *file != "" {
@@ -63,6 +74,7 @@ func bookWork(_ context.Context, c *console, args []string) error {
 	if err != nil {
 		return err
 	}
+	// rows that could not be read, then those that could not be entered
 	for _, fault := range append(faults, more...) {
 		if *file != "" {
 			fault = fmt.Errorf("%s: %w", *file, fault)
@@ -89,6 +101,7 @@ func (o *orderFolder) book(c *console, e *engine.Engine, list []orders.Booking, 
 		}
 		return err
 	}
+	// each order once, with all that is for it: what comes before may stand further down in the list
 	var numbers []string // in the order of the list
 	by := map[string][]orders.Booking{}
 	for _, b := range list {
@@ -109,6 +122,7 @@ func (o *orderFolder) book(c *console, e *engine.Engine, list []orders.Booking, 
 		for _, b := range by[number] {
 			steps = append(steps, b.Step)
 		}
+		// what is wrong of it is told by the row, and keeps no other row out
 		next, wrong, err := of.Enter(e, steps, correct)
 		if err != nil {
 			return entered, faults, err
@@ -128,6 +142,7 @@ func (o *orderFolder) book(c *console, e *engine.Engine, list []orders.Booking, 
 // farOff tells of hours that are many times those of the book, or next to nothing of them: a slip of the keyboard more
 // often than a hard day. They are entered all the same.
 func farOff(c *console, e *engine.Engine, o *orders.Order, steps []orders.Step) {
+	// wide bounds: whoever is warned for every second card reads no warning
 	const many, little = 4, 8 // times as many, or one part of so many
 	hours, err := o.BookHours(e)
 	if err != nil {
@@ -150,7 +165,7 @@ func enterPayment(_ context.Context, c *console, args []string) error {
 	number := f.String("order", "", "the number of the order")
 	stage := f.String("stage", "", "the stage, as the quotation calls it, or its identifier in the book")
 	on := dayFlag(f, "on", "the day on which it came in")
-	amountText := f.String("amount", "", "what came in, in the currency of the quotation; below zero what was paid back")
+	amountText := f.String("amount", "", "what came in, in the quotation's currency; below zero what was paid back")
 	again := f.Bool("again", false, "the same amount came in for the same stage on the same day once more")
 	f.about = "Enters a payment into the file of an order, and says what is open of its stages."
 	if err := f.parse(args); err != nil {
@@ -159,6 +174,7 @@ func enterPayment(_ context.Context, c *console, args []string) error {
 	if *folder == "" || *number == "" || *stage == "" || on.IsZero() || *amountText == "" {
 		return f.wrong("what was paid? Give -orders DIR, -order NUMBER, -stage TITLE, -on DAY and -amount A")
 	}
+	// decimal, as it is typed; a comma between thousands is refused and not guessed
 	amount, err := money.Parse(*amountText)
 	if err != nil {
 		return f.wrong("-amount: %w", err)
@@ -171,6 +187,7 @@ func enterPayment(_ context.Context, c *console, args []string) error {
 	if err != nil {
 		return err
 	}
+	// as the quotation calls it, in its language: that is what the customer writes on his transfer
 	title, err := o.Stage(*stage)
 	if err != nil {
 		return err
@@ -191,6 +208,7 @@ func printOpen(c *console, o *orders.Order, stage string) error {
 	if err != nil {
 		return err
 	}
+	// the stage first, which somebody has just read on the statement of the bank
 	amount := func(x money.Amount) string { return x.Fixed(a.Currency.Digits) + " " + a.Currency.Code }
 	for _, s := range a.Stages {
 		if s.Title == stage {

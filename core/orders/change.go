@@ -138,6 +138,7 @@ func (c *ChangeOrder) Issue(e *engine.Engine, o *Order, approval string) (*quote
 	if err != nil {
 		return nil, fmt.Errorf("issuing the change of the order %s: %w", o.Number, err)
 	}
+	// customer, seller and remarks stay: it is the same deal
 	d := o.Quote().Details
 	// until when it holds follows from the book, as for any quotation
 	d.Revision, d.Date, d.ValidUntil, d.Approval = c.Revision, c.day.String(), "", cmp.Or(approval, d.Approval)

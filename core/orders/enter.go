@@ -39,6 +39,7 @@ func (o *Order) acceptable(on Day) error {
 		return fmt.Errorf("quotation: %s is not what was issued: its digest is of another text; order the file as the "+
 			"desk has written it", q.Number)
 	}
+	// By days of the papers alone: what the clock says does not come into it.
 	// a quotation was read, so that its days are days
 	issued, _ := ParseDay(q.Date)
 	until, _ := ParseDay(q.ValidUntil)
@@ -46,8 +47,8 @@ func (o *Order) acceptable(on Day) error {
 	case on.Before(issued):
 		return fmt.Errorf("accepted: %s is before %s, on which quotation %s was issued", on, issued, q.Number)
 	case !until.IsZero() && until.Before(on):
-		return fmt.Errorf("accepted: on %s quotation %s holds no more, it was valid until %s; issue another revision of "+
-			"it", on, q.Number, until)
+		return fmt.Errorf("accepted: on %s quotation %s holds no more, it was valid until %s; issue another revision "+
+			"of it", on, q.Number, until)
 	}
 	return nil
 }
@@ -164,6 +165,7 @@ type entering struct {
 func (b *entering) boats() error {
 	// a day that is after all others, since days are checked here against each other alone
 	b.load = &Load{engine: b.engine, Day: (&Folder{Orders: []*Order{b.order}}).Day().Add(1_000_000)}
+	// the last one first, so that the turn of an operation is that of the boat as it is now
 	b.turns = map[string]int{}
 	for i := len(b.order.quotes) - 1; i >= 0; i-- {
 		a, err := b.engine.Answer(b.order.quotes[i].Spec)

@@ -68,14 +68,15 @@ func TestNewOrders(t *testing.T) {
 	}{
 		"a draft":           {"2027-014", "2027-01-18", draft, "it is a draft, which has no number"},
 		"changed":           {"2027-014", "2027-01-18", cheaper, "Q-7 is not what was issued"},
-		"before it":         {"2027-014", "2027-01-10", good, "is before 2027-01-11, on which quotation Q-7 was issued"},
+		"before it":         {"2027-014", "2027-01-10", good, "is before 2027-01-11, on which quotation Q-7"},
 		"too late":          {"2027-014", "2027-06-01", good, "holds no more"},
 		"out of its folder": {"../x", "2027-01-18", good, "number: give one of 1 to 40 letters, digits"},
 		"a hidden file":     {".x", "2027-01-18", good, "number: give one"},
 		"no number":         {"", "2027-01-18", good, "number: give one"},
 	} {
 		_, err := orders.New(c.number, day(t, c.accepted), week, c.quotation)
-		if err == nil || !strings.Contains(err.Error(), c.want) || !strings.HasPrefix(err.Error(), "making an order: ") {
+		if err == nil || !strings.Contains(err.Error(), c.want) ||
+			!strings.HasPrefix(err.Error(), "making an order: ") {
 			t.Errorf("%s: %v; want %q", name, err, c.want)
 		}
 	}
@@ -115,7 +116,8 @@ func TestWorkIsEntered(t *testing.T) {
 		step orders.Step
 		want string
 	}{
-		"done again":    {step(t, "check-mould", "2027-02-01", "2027-02-01", "2"), "was entered as done on 2027-02-01 with 1 h"},
+		"done again": {step(t, "check-mould", "2027-02-01", "2027-02-01", "2"),
+			"was entered as done on 2027-02-01 with 1 h"},
 		"unknown":       {step(t, "prepare-mold", "2027-02-01", "", "2"), `did you mean "prepare-mould"?`},
 		"not this boat": {step(t, "fit-thruster", "2027-02-01", "", "2"), `this boat has no operation "fit-thruster"`},
 		"absurd":        {step(t, "spray-gelcoat", "2027-02-04", "", "20000"), "want 0 to 10000 h"},

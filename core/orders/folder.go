@@ -119,6 +119,7 @@ func Find(list []*Order, number string) (*Order, error) {
 
 // OfQuotation is the order that was made of a quotation, whichever revision; nil for none.
 func OfQuotation(list []*Order, number string) *Order {
+	// the number of the first stands for all: revisions have the same
 	if i := slices.IndexFunc(list, func(o *Order) bool { return o.quotes[0].Number == number }); i >= 0 {
 		return list[i]
 	}

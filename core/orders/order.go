@@ -23,8 +23,8 @@ import (
 	"ribband/core/spec"
 )
 
-// Order is a quotation that was accepted, and how far its boat is. It is one file of the folder of orders; what was done
-// and paid is entered by commands of package web, or by hand.
+// Order is a quotation that was accepted, and how far its boat is. It is one file of the folder of orders; what was
+// done and paid is entered by commands of package web, or by hand.
 type Order struct {
 	Kind   string `json:"kind"`
 	Format int    `json:"format"`
@@ -142,7 +142,8 @@ func (o *Order) check() error {
 	case o.Format != Format:
 		return fmt.Errorf("format: it is %d, this program reads %d", o.Format, Format)
 	case !validNumber(o.Number):
-		return fmt.Errorf("number: give one of 1 to %d letters, digits, hyphens and underscores, as 2027-014", maxNumber)
+		return fmt.Errorf("number: give one of 1 to %d letters, digits, hyphens and underscores, as 2027-014",
+			maxNumber)
 	case o.Accepted.IsZero():
 		return fmt.Errorf("accepted: give the day on which the order was taken, as 2027-01-18")
 	case o.Promised == Week{}:

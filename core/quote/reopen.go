@@ -70,7 +70,8 @@ func (q *Quote) Intact() bool { return q.Number == "" || q.Digest == q.sum() }
 // damage says where the file of a quote is not as it was written, whatever the edition.
 func (q *Quote) damage() (list []Difference) {
 	if !q.Intact() {
-		list = append(list, Difference{Place: msg.New("quote.digest"), Was: msg.Plain(q.Digest), Now: msg.Plain(q.sum())})
+		list = append(list, Difference{Place: msg.New("quote.digest"), Was: msg.Plain(q.Digest),
+			Now: msg.Plain(q.sum())})
 	}
 	if q.text != nil {
 		if d, differ := firstLine(q.text, q.Encode()); differ {
