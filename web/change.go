@@ -61,6 +61,7 @@ func changeOrder(_ context.Context, c *console, args []string) error {
 		to.Choices = map[string]map[string]int{}
 	}
 	maps.Copy(to.Choices, choices)
+	// with the effort that the plan is made with, so that the launches are those that plan prints
 	change, err := orders.NewChangeOrder(e, load.Orders(), *number, to, load.Day, plan.Thorough)
 	if err != nil {
 		return err

@@ -218,6 +218,7 @@ func countFiles(faults []orders.Fault) int {
 
 // dayFlag and weekFlag are flags that are read as they are given, so that a slip is told before anything is computed.
 func dayFlag(f *flags, name, what string) *orders.Day {
+	// none where the flag is not given, which the command asks for where it needs it
 	d := new(orders.Day)
 	f.Func(name, what+", as 2027-03-31", func(text string) (err error) {
 		*d, err = orders.ParseDay(text)

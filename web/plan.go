@@ -79,6 +79,7 @@ func planOrders(_ context.Context, c *console, args []string) error {
 // reportPlan prints a plan for the yard: boats, shops by week, what holds them up, and what would help. What would help
 // is asked here and not for a diary: it plans once more for each shop or mould that a launch waits for.
 func reportPlan(c *console, p *orders.Plan, effort plan.Effort, faults []orders.Fault, asJSON bool) error {
+	// with the same effort, or what is gained would be the longer search
 	gains, err := p.Gains(effort)
 	if err != nil {
 		return err
