@@ -250,10 +250,10 @@ func (p *Plan) shops() error {
 	if err != nil {
 		return fmt.Errorf("adding up the load: %w", err)
 	}
-	for k := range l.shops {
+	for k := range l.engine.Work.Shops {
 		def := &l.engine.Work.Shops[k]
 		shop := ShopLoad{ID: def.ID, Title: def.Title}
-		for w, load := range weeks[l.shops[k].people] {
+		for w, load := range weeks[l.yard.Shop(k).People] {
 			shop.Weeks = append(shop.Weeks, WeekLoad{l.From.Week().Add(w), hoursOf(load.Worked), hoursOf(load.Open)})
 		}
 		p.Shops = append(p.Shops, shop)

@@ -38,6 +38,9 @@ func (p *Pack) check() error {
 	if p.Work != nil {
 		c.work(p.Work)
 	}
+	if p.Planning != nil {
+		c.showPlanning(p.Planning)
+	}
 	c.words()
 	return c.err
 }
@@ -85,6 +88,9 @@ func (c *checker) parts() {
 	if costs == nil {
 		if c.pack.Work != nil {
 			c.fail("it has work without costs")
+		}
+		if c.pack.Planning != nil {
+			c.fail("it has planning without costs")
 		}
 		return
 	}

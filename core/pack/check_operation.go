@@ -13,21 +13,7 @@ func (c *checker) working(w *Work) {
 	if _, err := DeskOf(string(w.Launch)); err != nil {
 		c.fail("the launch week: %w", err)
 	}
-	c.periods("the yard", w.Closed)
-	c.spread("work without an operation", w.Spread)
-	for i := range w.Shops {
-		c.shopWork(c.pack.Costs.Shops[i].ID, &w.Shops[i])
-	}
-	// equipment that nobody has would keep every boat waiting for it
-	for _, e := range w.Equipment {
-		c.hullList("equipment "+e.ID, e.Hulls)
-		if e.Count < 1 {
-			c.fail("there are %d of the equipment %s", e.Count, e.ID)
-		}
-	}
-	for i := range w.Operations {
-		c.operationWork(w, i)
-	}
+	c.planning(&w.Planning)
 	// a change order is priced by these, so that a share above one would pay for what was never bought
 	for i, s := range w.Slots {
 		id := c.pack.Slots[i].ID
@@ -95,7 +81,7 @@ func (c *checker) shopWork(id string, s *ShopWork) {
 }
 
 // operationWork checks one operation; that none waits for itself is checked of all together.
-func (c *checker) operationWork(w *Work, i int) {
+func (c *checker) operationWork(w *Planning, i int) {
 	o, def := &w.Operations[i], &c.pack.Costs.Operations[i]
 	// a window has to be open when the wait is over
 	for _, a := range o.After {

@@ -13,19 +13,15 @@ type Work struct {
 	// SHA-256 of all three parts; it never leaves the pack
 	Digest string `json:"digest"`
 	// the desk that may read a launch week, with those of more parts
-	Launch     Desk            `json:"launch"`
-	Closed     []Period        `json:"closed,omitempty"` // days on which no shop works
-	Spread     Spread          `json:"spread"`           // of work for which the book has no operation
-	Shops      []ShopWork      `json:"shops"`            // of [Costs.Shops]
-	Equipment  []Equipment     `json:"equipment,omitempty"`
-	Operations []OperationWork `json:"operations"`      // of [Costs.Operations]
-	Slots      []SlotWork      `json:"slots,omitempty"` // of [Public.Slots]
-	Supplies   []Supply        `json:"supplies"`        // of [Costs.Materials]
-	Laminates  []Laminate      `json:"laminates,omitempty"`
-	Cuts       []CutNames      `json:"cuts,omitempty"` // of [Costs.Cuts]
-	Runs       []Run           `json:"runs,omitempty"` // of [Pack.Circuits]
-	RatesAt    RatesAt         `json:"rates_at"`
-	Sources    []Source        `json:"sources"`
+	Launch Desk `json:"launch"`
+	Planning
+	Slots     []SlotWork `json:"slots,omitempty"` // of [Public.Slots]
+	Supplies  []Supply   `json:"supplies"`        // of [Costs.Materials]
+	Laminates []Laminate `json:"laminates,omitempty"`
+	Cuts      []CutNames `json:"cuts,omitempty"` // of [Costs.Cuts]
+	Runs      []Run      `json:"runs,omitempty"` // of [Pack.Circuits]
+	RatesAt   RatesAt    `json:"rates_at"`
+	Sources   []Source   `json:"sources"`
 
 	// in the other languages of the book, by language and place, see [Pack.In]
 	Words map[string]map[string]string `json:"words,omitempty"`
