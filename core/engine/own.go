@@ -67,6 +67,20 @@ func (e *Engine) Plans() bool { return e.planner != nil }
 // PlanDay is the day on which a boat of this desk is planned as ordered, for desks that plan.
 func (e *Engine) PlanDay() calendar.Day { return e.planner.Day() }
 
+// StandardLaunch is when the standard build of the boat's hull would be launched in its place.
+func (e *Engine) StandardLaunch(a *Answer) (calendar.Day, error) {
+	return e.planner.Launch(a.StandardWork, a.Standard.State)
+}
+
+// LaunchWeeks are the shops by week until the launch of the boat.
+func (e *Engine) LaunchWeeks(a *Answer) ([]launch.Week, error) {
+	b, err := e.LaunchOf(a)
+	if err != nil {
+		return nil, err
+	}
+	return e.planner.Weeks(b), nil
+}
+
 // LaunchOf is the boat of an answer among the orders of the yard; it is worked out once. An error says that it finds no
 // place.
 func (e *Engine) LaunchOf(a *Answer) (*launch.Boat, error) {

@@ -1,11 +1,12 @@
 package launch
 
 import (
+	"cmp"
 	"fmt"
+	"slices"
 
 	"ribband/core/calendar"
 	"ribband/core/formula"
-	"ribband/core/measure"
 	"ribband/core/pack"
 	"ribband/core/plan"
 	"ribband/core/works"
@@ -40,6 +41,8 @@ type Boat struct {
 	Tasks  []works.Task
 	Steps  []Step // of the tasks
 	Launch calendar.Day
+	// weeks by which it is launched in so many of a hundred simulated builds, see Spread
+	P50, P80 calendar.Week
 	// of Steps, why it is not launched earlier: from the first to the last
 	Chain []int
 	// the material that comes last of all that the chain waits for; -1 for none
@@ -50,6 +53,7 @@ type Boat struct {
 // Step is when a task is worked on, and what it waits for.
 type Step struct {
 	Start, Finish calendar.Day
+	Begin, End    plan.Time // from the Monday of the plan's week on
 	Waits         Waits
 	Task          int    // of the same boat, that it waits for; -1 for none
 	Means         string // whose people, or which equipment; "" for none
@@ -88,7 +92,27 @@ func (p *Planner) Boat(w *works.Boat, st *formula.State) (*Boat, error) {
 		}
 	}
 	b.chain(l, ins)
-	return b, nil
+	return b, p.spread(l, b)
+}
+
+// How a launch is simulated: more runs move no week.
+const (
+	runs = 100
+	dice = 1
+)
+
+// spread simulates the launch of a boat.
+func (p *Planner) spread(l *plan.Load, b *Boat) error {
+	spreads := make([]plan.Spread, len(l.Activities)) // what is a moment has none
+	for i := range b.Tasks {
+		spreads[i] = SpreadOf(&b.Tasks[i])
+	}
+	o, err := plan.SimulateInsertion(l, p.taken, spreads, plan.Simulation{Runs: runs, Number: dice})
+	if err != nil {
+		return fmt.Errorf("simulating a launch: %w", err)
+	}
+	b.P50, b.P80 = p.yard.DayOf(o.P50).Week(), p.yard.DayOf(o.P80).Week()
+	return nil
 }
 
 // Launch is the day of a boat's launch alone.
@@ -148,7 +172,8 @@ func (p *Planner) load(tasks []works.Task, comes map[int]pack.Arrival) *plan.Loa
 // step is a task of an inserted boat.
 func (p *Planner) step(l *plan.Load, ins *plan.Insertion, tasks []works.Task, i int,
 	comes map[int]pack.Arrival) Step {
-	s := Step{Start: p.yard.DayOf(ins.Start[i] + 1), Finish: p.yard.DayOf(ins.Finish[i]), Task: -1, Material: -1}
+	s := Step{Start: p.yard.DayOf(ins.Start[i] + 1), Finish: p.yard.DayOf(ins.Finish[i]), Begin: ins.Start[i],
+		End: ins.Finish[i], Task: -1, Material: -1}
 	w := ins.Waits[i]
 	if w.Activity >= 0 && w.Activity < len(tasks) {
 		s.Task = w.Activity
@@ -189,10 +214,12 @@ func (b *Boat) chain(l *plan.Load, ins *plan.Insertion) {
 	}
 }
 
-// Hours of the boat that lie on the chain, of one person: what is off it does not move the launch.
-func (b *Boat) Hours() (sum measure.Hours) {
-	for _, i := range b.Chain {
-		sum += b.Tasks[i].Hours
+// Chronological are the tasks in the order in which they begin; those that begin together as the book has them.
+func (b *Boat) Chronological() []int {
+	list := make([]int, len(b.Steps))
+	for i := range list {
+		list[i] = i
 	}
-	return sum
+	slices.SortStableFunc(list, func(x, y int) int { return cmp.Compare(b.Steps[x].Begin, b.Steps[y].Begin) })
+	return list
 }

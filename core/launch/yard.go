@@ -156,6 +156,14 @@ func (y *Yard) Task(t *works.Task, boat, first int) plan.Activity {
 	return a
 }
 
+// SpreadOf is how far the hours of a task may go, as the book says for its operation.
+func SpreadOf(t *works.Task) plan.Spread {
+	// rounded up, so that what takes no time at all by one of the three still takes a quarter of an hour
+	likely := UpTo(t.Elapsed)
+	low, high := Quarters(t.Elapsed.Float()*t.Spread.Low), Quarters(t.Elapsed.Float()*t.Spread.High)
+	return plan.Spread{Low: min(low, likely), Likely: likely, High: max(high, likely)}
+}
+
 // Holdings enters the equipment that a task occupies: for as long as it is worked on, or until others are done; the
 // moment when the last of several is done is an activity of its own, which moment enters. Of equal moulds or bays the
 // plan chooses one.

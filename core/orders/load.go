@@ -205,7 +205,7 @@ func (l *Load) add(b *Boat) {
 	l.imply(b)
 	// all tasks first, so that links and holdings find their activities by counting
 	for i := range b.Tasks {
-		l.activity(l.work(b, &b.Tasks[i], boat), l.spread(&b.Tasks[i]), taskOf{boat, i})
+		l.activity(l.work(b, &b.Tasks[i], boat), launch.SpreadOf(&b.Tasks[i]), taskOf{boat, i})
 	}
 	for i := range b.Tasks {
 		l.holdings(b, boat, i)
@@ -314,15 +314,6 @@ func (l *Load) title(b *Boat, t *works.Task) string {
 		return b.Answer.Work.Extras[b.Answer.Work.Lines[t.Lines[0]].For.Index].Title
 	}
 	return l.engine.Work.Operations[t.Operation].Title
-}
-
-// spread is how far the hours of a task may go, as the book says for its operation. Of what is under way the part that
-// is left spreads as the whole would.
-func (l *Load) spread(t *works.Task) plan.Spread {
-	// rounded up, so that what takes no time at all by one of the three still takes a quarter of an hour
-	likely := launch.UpTo(t.Elapsed)
-	low, high := launch.Quarters(t.Elapsed.Float()*t.Spread.Low), launch.Quarters(t.Elapsed.Float()*t.Spread.High)
-	return plan.Spread{Low: min(low, likely), Likely: likely, High: max(high, likely)}
 }
 
 // holdings enter the equipment that a task occupies. Which of equal ones it is, is told where it matters (package plan,

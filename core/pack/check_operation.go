@@ -31,6 +31,33 @@ func (c *checker) working(w *Work) {
 	}
 }
 
+// planning checks what launches are planned by.
+func (c *checker) planning(t *Planning) {
+	c.periods("the yard", t.Closed)
+	c.spread("work without an operation", t.Spread)
+	people := len(t.Shops) // and those of each skill
+	for i := range t.Shops {
+		c.shopWork(c.pack.Costs.Shops[i].ID, &t.Shops[i])
+		people += len(t.Shops[i].Skills)
+	}
+	// equipment that nobody has would keep every boat waiting for it
+	for _, e := range t.Equipment {
+		c.hullList("equipment "+e.ID, e.Hulls)
+		if e.Count < 1 {
+			c.fail("there are %d of the equipment %s", e.Count, e.ID)
+		}
+	}
+	for i := range t.Operations {
+		c.operationWork(t, i)
+	}
+	if l := t.Load; l != nil {
+		c.periods("the load", []Period{{l.Day, l.Day}})
+		if err := l.Taken.Check(people, len(t.Equipment)); err != nil {
+			c.fail("the load: %w", err)
+		}
+	}
+}
+
 // longest is beyond any time of a launch, h: a century.
 const longest = 876600
 

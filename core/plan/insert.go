@@ -201,29 +201,43 @@ func (b *builder) waits(i int) Wait {
 	from := max(at, turn)
 	b.occupy(i, 1)
 	defer b.occupy(i, -1)
-	for _, d := range net.load.Activities[i].Demands {
-		if b.shops[d.Resource].fit(clock.Worked(from), length, d.Units) >= b.worked[i] && turn < b.start[i] {
-			return Wait{WaitsForResource, b.ended(i, d.Resource), d.Resource, None}
-		}
+	if at, resource := b.free(i, clock.Worked(from)); resource != None && at >= b.worked[i] && turn < b.start[i] {
+		return Wait{WaitsForResource, b.ended(i, resource), resource, None}
 	}
 	for _, h := range net.during[i] {
 		if end, blocked := b.holders[h].blocked(from, b.start[i], 1); blocked && end >= at {
-			return Wait{WaitsForHolder, None, None, h}
+			return Wait{WaitsForHolder, b.gave(h, end), None, h}
 		}
 	}
 	if last != None && turn >= b.start[i] {
 		return Wait{WaitsForResource, last, net.load.Activities[i].Demands[0].Resource, None}
 	}
+	// what is left is that it must not come too long before something, or not hold a place that others need before
+	// that is done
 	for _, a := range net.after[i] {
 		if a.max < Never {
 			return Wait{WaitsForWindow, a.other, None, None}
 		}
 	}
-	// two kinds of people that are never free at the same time before
-	if demands := net.load.Activities[i].Demands; len(demands) > 0 {
-		return Wait{WaitsForResource, None, demands[0].Resource, None}
+	if len(net.after[i]) > 0 {
+		return Wait{WaitsForWindow, net.after[i][0].other, None, None}
 	}
 	return best
+}
+
+// free is the first moment from one on, in worked time, at which all the people of an activity are free for as long as
+// it takes, and who of them is free last; [None] where all are at once.
+func (b *builder) free(i int, worked Time) (at Time, last int) {
+	last = None
+	demands := b.net.load.Activities[i].Demands
+	for k := 0; k < len(demands); k++ {
+		when := b.shops[demands[k].Resource].fit(worked, b.net.length[i], demands[k].Units)
+		if when > worked {
+			// the others have to be free then, too
+			worked, last, k = when, demands[k].Resource, -1
+		}
+	}
+	return worked, last
 }
 
 // ended is the activity of the boat itself whose end gives people free for another; [None] where others had them.
@@ -231,6 +245,16 @@ func (b *builder) ended(i, resource int) int {
 	for k, finish := range b.finish {
 		if k != i && b.needs(k, resource) && b.net.length[k] > 0 && b.net.clock[k].Worked(finish) == b.worked[i] {
 			return k
+		}
+	}
+	return None
+}
+
+// gave is the activity of the boat itself with whose end it gives a place free at a moment; [None] where others had it.
+func (b *builder) gave(holder int, at Time) int {
+	for _, h := range b.net.load.Holdings {
+		if h.Holder == holder && b.finish[h.To] == at {
+			return h.To
 		}
 	}
 	return None
