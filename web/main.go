@@ -8,6 +8,7 @@
 //	go run ./web brief -wish ID=VALUE find boats by what they must do
 //	go run ./web boats                list the boats of a folder of specs
 //	go run ./web plan -orders DIR     plan the boats of all orders
+//	go run ./web cards -orders DIR    write the job cards of the orders
 //	go run ./web purchases -orders DIR  list what has to be bought, by day
 //	go run ./web change -orders DIR   say what a change of an order comes to
 //	go run ./web actuals -hours FILE  compare hours booked with the book, and say what to change in it
@@ -31,7 +32,8 @@
 //	paper.go     a spec as a paper
 //	brief.go     needs as boats
 //	boats.go     many specs as a table
-//	plan.go      orders as weeks of launch and load of shops; purchases.go what they take, change.go a change of one
+//	plan.go      orders as weeks of launch and load of shops; purchases.go what they take, change.go a change of one,
+//	             cards.go what the shops work by
 //	actuals.go   hours that were booked against those of the book
 //	sealed.go    private desks sealed with a pass phrase, which secret.go reads
 //	key.go       the yard's key; confirm.go signs with it, open.go verifies
@@ -70,6 +72,7 @@ var commands = []command{
 	{"brief", "find the boats that meet given needs, or say what prevents it", findBoats},
 	{"boats", "write a table of the boats of a folder of specs", listBoats},
 	{"plan", "say when the boats of a folder of orders are launched, and what holds them up", planOrders},
+	{"cards", "write the job cards of the orders, by shop and boat", makeCards},
 	{"purchases", "say what has to be bought for the orders, and by which day", listPurchases},
 	{"change", "say what a change of an order comes to", changeOrder},
 	{"actuals", "compare the hours that were booked with the book, and say what to change in it", compareHours},

@@ -80,7 +80,6 @@ func planOrders(_ context.Context, c *console, args []string) error {
 	for _, fault := range faults {
 		c.progress("%v", fault)
 	}
-	efforts := map[string]plan.Effort{"quick": plan.Quick, "thorough": plan.Thorough, "long": plan.Long}
 	p, err := load.Make(efforts[*effort])
 	if err != nil {
 		return err
@@ -101,6 +100,9 @@ func planOrders(_ context.Context, c *console, args []string) error {
 	}
 	return err
 }
+
+// efforts are how long a command may look for a better plan.
+var efforts = map[string]plan.Effort{"quick": plan.Quick, "thorough": plan.Thorough, "long": plan.Long}
 
 // countFiles is how many files have faults; one file may have many.
 func countFiles(faults []orders.Fault) int {

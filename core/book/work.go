@@ -27,7 +27,7 @@ type Shop struct {
 	Closed []Text `yaml:"closed"`
 	// Money an hour.
 	Rate Money `yaml:"rate,required"`
-	// Drawings and lists on the shop's own sheet.
+	// Drawings and lists on the shop's own card.
 	Papers []Text `yaml:"papers"`
 }
 
