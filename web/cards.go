@@ -36,6 +36,7 @@ func makeCards(_ context.Context, c *console, args []string) error {
 	if err := f.parse(args); err != nil {
 		return err
 	}
+	// there is no folder of orders that every yard has
 	if *folder == "" {
 		return f.wrong("which orders? Give -orders DIR")
 	}
@@ -43,6 +44,7 @@ func makeCards(_ context.Context, c *console, args []string) error {
 	if err != nil {
 		return err
 	}
+	// before the plan, as for plan
 	for _, fault := range faults {
 		c.progress("%v", fault)
 	}
@@ -56,6 +58,7 @@ func makeCards(_ context.Context, c *console, args []string) error {
 	if err != nil {
 		return err
 	}
+	// the same plan for all, so that the cards of two shops agree on the day between them
 	cards, err := p.Cards(e, *order, *shop)
 	if err != nil {
 		return err
@@ -63,6 +66,7 @@ func makeCards(_ context.Context, c *console, args []string) error {
 	if err := writeCards(c, cards, e, *format, *size, *out); err != nil {
 		return err
 	}
+	// the cards are right, and some boats have none: a script must know
 	if len(faults) > 0 {
 		return errFaults
 	}
@@ -73,6 +77,7 @@ func makeCards(_ context.Context, c *console, args []string) error {
 // card needs a folder; text has a form feed between them, at which a printer takes a new page.
 func writeCards(c *console, cards []orders.Card, e *engine.Engine, format paper.Format, size doc.Size,
 	out string) error {
+	// the paper of the yard's desk, so that there is one card and not two
 	of, err := paper.Find("job-card", e)
 	if err != nil {
 		return err
@@ -89,6 +94,7 @@ func writeCards(c *console, cards []orders.Card, e *engine.Engine, format paper.
 			return fmt.Errorf("writing job cards: %w", err)
 		}
 	}
+	// one card after the other, so that what is written so far is whole if the disk is full
 	ending, _ := format.File()
 	var all [][]byte
 	for i := range cards {

@@ -134,7 +134,7 @@ func (e *Equipment) Name() string {
 type Operation struct {
 	// Identifier, lower-case with hyphens.
 	ID Text `yaml:"id,required"`
-	// What is done, as on the sheet of the shop.
+	// What is done, as on the card of the shop.
 	Title Text `yaml:"title,required"`
 	// The shop that does it.
 	Shop Text `yaml:"shop,required"`

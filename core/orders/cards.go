@@ -26,6 +26,7 @@ func (p *Plan) Cards(e *engine.Engine, order, shop string) (list []Card, err err
 			return nil, fmt.Errorf("making job cards: %w", err)
 		}
 	}
+	// names are looked at before anything is worked out: a mistyped one is told at once
 	only := -1
 	if shop != "" {
 		if only, err = e.FindShop(shop); err != nil {
@@ -52,6 +53,7 @@ func (p *Plan) Cards(e *engine.Engine, order, shop string) (list []Card, err err
 			if err != nil {
 				return nil, fmt.Errorf("making the job card of %s for %s: %w", o.Number, e.Work.Shops[k].ID, err)
 			}
+			// with the quotation, which has what was talked over with the yard
 			list = append(list, Card{o.Number, e.Work.Shops[k].ID, o.Quote(), c})
 		}
 	}
@@ -71,6 +73,7 @@ func (p *Plan) left(boat, shop int, job *sheet.Job) bool {
 // job is what the cards of a boat say of its order and of the plan.
 func (p *Plan) job(e *engine.Engine, boat int) *sheet.Job {
 	b := &p.load.Boats[boat]
+	// the promise of the last change holds, and the hull number of the quotation as it stands after it
 	week := b.Order.Promise()
 	j := &sheet.Job{Number: b.Order.Number, HIN: quote.NumberOf(e, b.Order.Quote().Details).Number, Year: week.Year,
 		Week: week.Week, Day: p.Day.String()}
@@ -84,9 +87,11 @@ func (p *Plan) job(e *engine.Engine, boat int) *sheet.Job {
 func (p *Plan) jobTask(e *engine.Engine, boat, task int) sheet.JobTask {
 	l, b := p.load, &p.load.Boats[boat]
 	t := &b.Tasks[task]
+	// a start is the end of the quarter-hour before, which may lie in the evening of another day
 	days := func(activity int) (begin, end Day) {
 		return l.dayOf(p.schedule.Start[activity] + 1), l.dayOf(p.schedule.Finish[activity])
 	}
+	// tasks are the first activities of their boat, in their order
 	begin, end := days(b.First + task)
 	out := sheet.JobTask{Left: t.Hours}
 	s := l.step(b, t)
@@ -110,6 +115,7 @@ func (p *Plan) jobTask(e *engine.Engine, boat, task int) sheet.JobTask {
 	default:
 		out.Done, begin, end, out.Booked, out.Left = true, s.Begun, s.Done, booked(b, s), 0
 	}
+	// as text: a card is a paper, and papers have days of ISO 8601
 	out.Begin, out.End = begin.String(), end.String()
 	return out
 }

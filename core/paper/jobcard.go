@@ -51,6 +51,7 @@ func (b *card) build() *doc.Doc {
 		b.operations(),
 		b.done(),
 	}
+	// each by itself, so that it can be cut off and pinned to the boat
 	for i := range c.Work {
 		blocks = append(blocks, b.operation(&c.Work[i]))
 	}
@@ -58,6 +59,7 @@ func (b *card) build() *doc.Doc {
 	blocks = append(blocks, b.laminates(c.Laminates), b.cuts(c.Cuts))
 	blocks = append(blocks, b.loomSections(c.Loom, c.Circuits)...)
 	blocks = append(blocks, drawings(c.Pictures), b.caution(), doc.Footer{b.colophon(c.Edition, c.Spec)})
+	// on each page, since the pages of two cards get mixed on a bench
 	foot := []string{c.Shop, c.Hull}
 	if n := b.number(); n != "" {
 		foot = append(foot, n)
@@ -67,6 +69,7 @@ func (b *card) build() *doc.Doc {
 
 // number names the boat: that of its order, or of the quotation where it is not ordered yet; "" for a draft.
 func (b *card) number() string {
+	// the number on the wall of the office, if there is one
 	switch {
 	case b.c.Job != nil:
 		return b.c.Job.Number
@@ -86,6 +89,7 @@ func (b *card) boat() []string {
 		}
 		return []string{b.Say("paper.no-quotation")}
 	}
+	// the hull number once it is given: it is what stands on the boat itself
 	list := []string{b.Say("paper.order-number", msg.Text("number", j.Number))}
 	if j.HIN != "" {
 		list = append(list, b.named(b.Say("paper.hull-number"), j.HIN))
@@ -110,7 +114,8 @@ func (b *card) operations() doc.Section {
 	t := doc.Table{Columns: []doc.Column{{Title: b.Say("paper.operation")}}}
 	days := b.c.Job != nil
 	if days {
-		t.Columns = append(t.Columns, doc.Column{Title: b.Say("paper.begin-day")}, doc.Column{Title: b.Say("paper.end-day")})
+		t.Columns = append(t.Columns, doc.Column{Title: b.Say("paper.begin-day")},
+			doc.Column{Title: b.Say("paper.end-day")})
 	}
 	t.Columns = append(t.Columns, columns("", b.Say("paper.crew"), b.Say("paper.hours"))[1:]...)
 	// of the shop alone; what the boat takes in all is a matter of the office
@@ -118,6 +123,7 @@ func (b *card) operations() doc.Section {
 	for i := range b.c.Work {
 		w := &b.c.Work[i]
 		r := row(b.title(w))
+		// whole days: nobody in a yard keeps to an hour that a plan has worked out
 		if days {
 			r.Cells = append(r.Cells, doc.Date(w.Planned.Begin), doc.Date(w.Planned.End))
 		}
@@ -128,6 +134,7 @@ func (b *card) operations() doc.Section {
 		}
 		t.Groups[0].Rows = append(t.Groups[0].Rows, r)
 	}
+	// below the hours, which are the last column, however many there are before it
 	total := row(b.Say("paper.total"))
 	for range t.Columns[1:] {
 		total.Cells = append(total.Cells, doc.Cell{})
@@ -135,7 +142,7 @@ func (b *card) operations() doc.Section {
 	total.Cells[len(total.Cells)-1] = doc.Hours(left)
 	total.Style = "total"
 	t.Foot = []doc.Row{total}
-	return titled(b.Say("paper.operations"), "", t)
+	return titled(b.Say("paper.operations"), "summary", t)
 }
 
 // title is what an operation is called; one that has to be taken up again is not mistaken for one that was forgotten.
@@ -157,7 +164,7 @@ func (b *card) left(w *sheet.CardWork) measure.Hours {
 // done are the operations of an order that are behind the shop: nobody works by them any more, and who takes the boat
 // over wants to know since when.
 func (b *card) done() doc.Section {
-	return titled(b.Say("paper.done"), "", doc.Table{
+	return titled(b.Say("paper.done"), "summary", doc.Table{
 		Columns: []doc.Column{{Title: b.Say("paper.operation")}, {Title: b.Say("paper.done-on")},
 			unit(b.Say("paper.booked"), "h")},
 		Groups: doc.Rows(b.c.Done, func(w sheet.CardWork) doc.Row {
@@ -171,7 +178,10 @@ func (b *card) done() doc.Section {
 
 // operation is one operation with all that belongs to it, and room to write.
 func (b *card) operation(w *sheet.CardWork) doc.Section {
-	blocks := []doc.Block{b.code(w), b.terms(w), doc.Steps(w.Steps), b.materials(w.Materials)}
+	// in the order in which it is read: what and when before the start, then the steps with what they take, and what is
+	// written at the end
+	blocks := []doc.Block{b.code(w), b.terms(w), titled(b.Say("paper.ready"), "ready", b.ready(w)), doc.Steps(w.Steps),
+		b.materials(w.Materials)}
 	if len(w.Checks) > 0 {
 		blocks = append(blocks, b.checks(w.Checks))
 	}
@@ -188,7 +198,7 @@ func (b *card) code(w *sheet.CardWork) doc.Code {
 	return doc.Code{Text: n + "/" + w.Operation, Title: b.Say("paper.code-of", msg.Text("operation", w.Title))}
 }
 
-// terms say who does it, when, for what, and what has to be there.
+// terms say who does it, when, for what, what has to follow, and with what.
 func (b *card) terms(w *sheet.CardWork) doc.Terms {
 	t := doc.Terms{Apart: true}
 	add := func(code msg.Code, values ...string) {
@@ -199,30 +209,36 @@ func (b *card) terms(w *sheet.CardWork) doc.Terms {
 			msg.Date("end", p.End), msg.Choice("begun", yes(p.Begun))))
 	}
 	add("paper.who", b.who(w))
+	// who takes over what another has begun has to know how much of it is left
 	if p := w.Planned; p != nil && (p.Begun || p.Again) {
 		add("paper.booked", b.Say("paper.booked-of", msg.Number("booked", tenths(p.Booked), msg.Exact),
 			msg.Number("left", tenths(p.Left), msg.Exact)))
 	}
 	add("paper.purpose", w.For...)
-	var before, next, holds []string
-	for i := range w.After {
-		before = append(before, b.link("paper.after-this", &w.After[i]))
-	}
+	// of equipment it matters whether the next boat can have it tonight
+	var next, holds []string
 	for i := range w.Next {
 		next = append(next, b.link("paper.before-that", &w.Next[i]))
-	}
-	if p := w.Planned; p != nil && p.Material != "" {
-		before = append(before, b.Say("paper.comes", msg.Text("material", p.Material), msg.Date("day", p.Comes)))
 	}
 	holds = append(holds, w.Uses...)
 	for _, h := range w.Holds {
 		holds = append(holds, b.Say("paper.holds", msg.Text("equipment", h.Equipment),
 			msg.Choice("until", yes(len(h.Until) > 0)), msg.Text("operations", b.listed(h.Until...))))
 	}
-	add("paper.ready", before...)
 	add("paper.next", next...)
 	add("paper.equipment", holds...)
 	return t
+}
+
+// ready is what has to be there before the work begins, to be ticked off: what others do, and what still has to come.
+func (b *card) ready(w *sheet.CardWork) (list doc.List) {
+	for i := range w.After {
+		list = append(list, b.link("paper.after-this", &w.After[i]))
+	}
+	if p := w.Planned; p != nil && p.Material != "" {
+		list = append(list, b.Say("paper.comes", msg.Text("material", p.Material), msg.Date("day", p.Comes)))
+	}
+	return list
 }
 
 // who are the people at it at once, and how long.
@@ -249,6 +265,7 @@ func (b *card) link(code msg.Code, l *sheet.CardLink) string {
 	if l.Shop != b.c.Shop {
 		text = b.Say("paper.of-shop", msg.Text("operation", l.Title), msg.Text("shop", l.Shop))
 	}
+	// a clock that runs is the first thing to know of a predecessor
 	wait := "none"
 	switch {
 	case l.Wait > 0 && l.Bounded:
@@ -270,6 +287,7 @@ func (b *card) link(code msg.Code, l *sheet.CardLink) string {
 func (b *card) materials(list []sheet.CardMaterials) doc.Table {
 	t := doc.Table{Columns: columns(b.Say("paper.material"), b.Say("paper.used"))}
 	for _, m := range list {
+		// by item, so that a choice of the customer is not taken for what every boat has
 		g := doc.Group{Sub: m.For}
 		for _, p := range m.Parts {
 			g.Rows = append(g.Rows, row(b.material(p), doc.Used(p.Used, p.Unit)))
@@ -284,6 +302,7 @@ func (b *card) checks(list []sheet.CardCheck) doc.Table {
 	return doc.Table{Style: "checks", Columns: []doc.Column{{Title: b.Say("paper.check")}, {Title: b.Say("paper.good")},
 		{Title: b.Say("paper.predicted")}, {Title: b.Say("paper.measured")}, {Title: b.Say("paper.initials-date")}},
 		Groups: doc.Rows(list, func(k sheet.CardCheck) doc.Row {
+			// in the box, where the number is written
 			unit := k.Unit
 			if unit == "each" { // the title says of what
 				unit = ""
@@ -294,6 +313,7 @@ func (b *card) checks(list []sheet.CardCheck) doc.Table {
 
 // bounds are between what a value is good; "" where there are none.
 func (b *card) bounds(k *sheet.CardCheck) string {
+	// with the unit, since a torque in other units has broken many a bolt
 	value := func(v float64) msg.Arg {
 		if k.Unit == "each" { // the title says of what
 			return msg.Number("value", v, msg.Exact)
@@ -315,6 +335,7 @@ func (b *card) bounds(k *sheet.CardCheck) string {
 
 // booking is room for who was at it and how long; two lines, since most work is left overnight.
 func (b *card) booking() doc.Table {
+	// hours are of all hands: the book's are, too
 	lines := doc.Row{Cells: []doc.Cell{doc.Blank(""), doc.Blank(""), doc.Blank("h"), doc.Blank("")}}
 	first := lines
 	first.Label = b.Say("paper.to-book")

@@ -23,7 +23,7 @@ type Card struct {
 	Clashes   []string
 	Job       *Job       // nil for a boat that nobody has ordered
 	Hours     ShopHours  // of all operations, of those that are done, too
-	Done      []CardWork // of an order, in short
+	Done      []CardWork // of an order, to be told in short
 	Work      []CardWork // what is to do, as it is done, then extra items
 	Parts     *ShopParts // nil where the shop does not get them, as the next three
 	Laminates *LaminateSheet
@@ -153,6 +153,7 @@ func takes(e *engine.Engine, shop int, l *cost.MaterialLine) bool {
 // done by the plan, or where there is none in an order in which they can be done.
 func (c *Card) work(e *engine.Engine, a *engine.Answer, shop int) {
 	tasks := a.Work.Tasks()
+	// all tasks are needed, those of other shops for what this one waits for
 	for i := range tasks {
 		if tasks[i].Shop != shop {
 			continue
@@ -165,7 +166,9 @@ func (c *Card) work(e *engine.Engine, a *engine.Answer, shop int) {
 		}
 	}
 	if c.Job != nil { // days of ISO 8601 sort as text
-		slices.SortStableFunc(c.Work, func(x, y CardWork) int { return strings.Compare(x.Planned.Begin, y.Planned.Begin) })
+		slices.SortStableFunc(c.Work, func(x, y CardWork) int {
+			return strings.Compare(x.Planned.Begin, y.Planned.Begin)
+		})
 	}
 }
 
@@ -177,6 +180,7 @@ func cardWork(e *engine.Engine, a *engine.Answer, tasks []works.Task, i int, job
 		w.Title, w.For = title(e, a.Work, t), []string{e.Say("sheet.for-extra-item")}
 		return w
 	}
+	// in the language of the engine, as all words of the book are
 	op := &e.Work.Operations[t.Operation]
 	w.Operation, w.Title, w.Steps = op.ID, op.Title, op.Steps
 	for _, line := range t.Lines {
@@ -185,6 +189,7 @@ func cardWork(e *engine.Engine, a *engine.Answer, tasks []works.Task, i int, job
 	if t.Skill > 0 {
 		w.Skill = e.Work.Shops[t.Shop].Skills[t.Skill-1].Title
 	}
+	// both ways by one form, so that two cards say the same of one wait
 	link := func(task int, l works.Link) CardLink {
 		of := &tasks[task]
 		return CardLink{Title: title(e, a.Work, of), Shop: e.Work.Shops[of.Shop].Title, Wait: l.Wait, Within: l.Within,
@@ -202,10 +207,12 @@ func cardWork(e *engine.Engine, a *engine.Answer, tasks []works.Task, i int, job
 		}
 	}
 	equipment := e.Pack.Work.Equipment
+	// what is used is free again at the end, what is held is not, so that they are two lists
 	for _, k := range t.Uses {
 		w.Uses = append(w.Uses, equipment[k].Title)
 	}
 	for _, h := range t.Holds {
+		// until the end of a later operation, which is in another shop as a rule
 		hold := CardHold{Equipment: equipment[h.Equipment].Title}
 		for _, until := range h.Until {
 			hold.Until = append(hold.Until, title(e, a.Work, &tasks[until]))
