@@ -7,6 +7,7 @@
 //	go run ./web quote -spec FILE     write a paper
 //	go run ./web brief -wish ID=VALUE find boats by what they must do
 //	go run ./web boats                list the boats of a folder of specs
+//	go run ./web order -orders DIR    make an order of a quotation; booked and paid enter work and payments
 //	go run ./web plan -orders DIR     plan the boats of all orders
 //	go run ./web cards -orders DIR    write the job cards of the orders
 //	go run ./web purchases -orders DIR  list what has to be bought, by day
@@ -32,6 +33,7 @@
 //	paper.go     a spec as a paper
 //	brief.go     needs as boats
 //	boats.go     many specs as a table
+//	orders.go    the folder of orders; order.go a new one, booked.go work and payments
 //	plan.go      orders as weeks of launch and load of shops; purchases.go what they take, change.go a change of one,
 //	             cards.go what the shops work by
 //	actuals.go   hours that were booked against those of the book
@@ -71,6 +73,9 @@ var commands = []command{
 	{"compare", "write two versions of a quotation side by side", compareQuotations},
 	{"brief", "find the boats that meet given needs, or say what prevents it", findBoats},
 	{"boats", "write a table of the boats of a folder of specs", listBoats},
+	{"order", "make an order of a quotation that was accepted", takeOrder},
+	{"booked", "enter work that was done into the orders", bookWork},
+	{"paid", "enter a payment into an order", enterPayment},
 	{"plan", "say when the boats of a folder of orders are launched, and what holds them up", planOrders},
 	{"cards", "write the job cards of the orders, by shop and boat", makeCards},
 	{"purchases", "say what has to be bought for the orders, and by which day", listPurchases},

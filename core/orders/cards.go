@@ -22,7 +22,7 @@ type Card struct {
 // whatever language; days are those of the plan, so that the cards of two shops never disagree.
 func (p *Plan) Cards(e *engine.Engine, order, shop string) (list []Card, err error) {
 	if order != "" {
-		if _, err := p.load.Order(order); err != nil {
+		if _, err := Find(p.load.Orders(), order); err != nil {
 			return nil, fmt.Errorf("making job cards: %w", err)
 		}
 	}

@@ -91,7 +91,7 @@ func TestCardsAgreeWithPlanAndBuildSheet(t *testing.T) {
 				}
 			}
 		}
-		order, err := demoLoad(t).Order(boat.Number)
+		order, err := orders.Find(demoLoad(t).Orders(), boat.Number)
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -84,7 +84,7 @@ type Paper struct {
 // first.
 
 // Papers are all of them.
-var Papers = []Paper{quotation, buildSheet, jobCard}
+var Papers = append([]Paper{quotation}, own...)
 
 // Source is what papers are made of. A paper takes its part of it.
 type Source struct {
