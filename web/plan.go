@@ -54,7 +54,6 @@ func planOrders(_ context.Context, c *console, args []string) error {
 	for _, fault := range faults {
 		c.progress("%v", fault)
 	}
-	efforts := map[string]plan.Effort{"quick": plan.Quick, "thorough": plan.Thorough, "long": plan.Long}
 	p, err := load.Make(efforts[*effort])
 	if err != nil {
 		return err
@@ -75,6 +74,9 @@ func planOrders(_ context.Context, c *console, args []string) error {
 	}
 	return err
 }
+
+// efforts are how long a command may look for a better plan.
+var efforts = map[string]plan.Effort{"quick": plan.Quick, "thorough": plan.Thorough, "long": plan.Long}
 
 // reportPlan prints a plan for the yard: boats, shops by week, what holds them up, and what would help. What would help
 // is asked here and not for a diary: it plans once more for each shop or mould that a launch waits for.

@@ -273,7 +273,7 @@ func TestQuoteOfAShop(t *testing.T) {
 			t.Errorf("%s: %.400s", format, o.out)
 		}
 	}
-	refused(t, tool(t, "", args...), 2, "the sheet of a shop is the yard's")
+	refused(t, tool(t, "", args...), 2, "the card of a shop is the yard's")
 	refused(t, tool(t, "", append(args, "-desk", "yard", "-format", "csv")...), 2, "as text, html or pdf")
 	refused(t, tool(t, "", "quote", "-book", rulesFolder, "-spec", spec, "-desk", "yard", "-shop", "canvas"), 1,
 		"there is no")

@@ -15,13 +15,17 @@ type Work struct {
 	// the desk that may read a launch week, with those of more parts
 	Launch Desk `json:"launch"`
 	Planning
-	Slots     []SlotWork `json:"slots,omitempty"` // of [Public.Slots]
-	Supplies  []Supply   `json:"supplies"`        // of [Costs.Materials]
-	Laminates []Laminate `json:"laminates,omitempty"`
-	Cuts      []CutNames `json:"cuts,omitempty"` // of [Costs.Cuts]
-	Runs      []Run      `json:"runs,omitempty"` // of [Pack.Circuits]
-	RatesAt   RatesAt    `json:"rates_at"`
-	Sources   []Source   `json:"sources"`
+	Slots []SlotWork `json:"slots,omitempty"` // of [Public.Slots]
+	// Of [Public.Stages] the operation whose end makes it due, from 1 on; 0 is due with the order. A customer learns it
+	// from the words of the stage.
+	Due         []int      `json:"due,omitempty"`
+	PaymentDays int        `json:"payment_days,omitempty"` // within which he pays
+	Supplies    []Supply   `json:"supplies"`               // of [Costs.Materials]
+	Laminates   []Laminate `json:"laminates,omitempty"`
+	Cuts        []CutNames `json:"cuts,omitempty"` // of [Costs.Cuts]
+	Runs        []Run      `json:"runs,omitempty"` // of [Pack.Circuits]
+	RatesAt     RatesAt    `json:"rates_at"`
+	Sources     []Source   `json:"sources"`
 
 	// in the other languages of the book, by language and place, see [Pack.In]
 	Words map[string]map[string]string `json:"words,omitempty"`
@@ -107,7 +111,7 @@ func (p *Pack) Where(at int) string {
 }
 
 // Taker is the operation that takes the material of a place in the book; -1 where there is none, or the desk does not
-// know it. So a shop finds on its own sheet what it has to fetch from the store.
+// know it. So a shop finds on its own card what it has to fetch from the store.
 func (p *Pack) Taker(at int) int {
 	if p.Work == nil {
 		return -1

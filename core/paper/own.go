@@ -8,7 +8,7 @@ import "ribband/core/export"
 // buyer waits for nothing that his desk cannot have.
 
 // own are the papers that only the yard has.
-var own = []Paper{buildSheet, shopSheet}
+var own = []Paper{buildSheet, jobCard}
 
 // quotationData are the forms of a quotation for programs.
 var quotationData = map[Format]func(*Source) ([]byte, error){
