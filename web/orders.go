@@ -292,6 +292,15 @@ func tellOrders(c *console, f *flags, packs publish.Packs, folder, dayText strin
 	if packs[pack.Yard].Work.Load, err = p.Taken(); err != nil {
 		return err
 	}
+	// everybody may read whole weeks where the book says so; what they give away, publish -report tells
+	if packs[pack.Yard].Work.Launch == pack.Buyer {
+		if e, err = engine.Compile(packs[pack.Yard]); err != nil {
+			return err
+		}
+		if packs[pack.Yard].LaunchWeeks, err = e.PublicLaunches(); err != nil {
+			return err
+		}
+	}
 	for _, d := range pack.Desks {
 		packs[d] = publish.For(packs[pack.Yard], d)
 	}

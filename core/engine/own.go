@@ -7,6 +7,7 @@ import (
 	"ribband/core/formula"
 	"ribband/core/launch"
 	"ribband/core/pack"
+	"ribband/core/spec"
 )
 
 // What only the yard's own desks are told of a boat: hours, and when it would be launched. The engine of the public page
@@ -79,6 +80,38 @@ func (e *Engine) LaunchWeeks(a *Answer) ([]launch.Week, error) {
 		return nil, err
 	}
 	return e.planner.Weeks(b), nil
+}
+
+// PublicLaunches are launches in whole weeks, for a desk that learns no more: of the standard build of each hull, and
+// of each option on it. An option that cannot be had on it alone counts nothing.
+func (e *Engine) PublicLaunches() (*pack.LaunchWeeks, error) {
+	first := e.planner.Day().Week()
+	l := &pack.LaunchWeeks{Day: e.planner.Day().String(), Options: make([]int, len(e.Pack.Options))}
+	for _, hull := range e.Pack.Hulls {
+		s := spec.Spec{Format: spec.Format, Hull: hull.ID}
+		standard, err := e.Answer(s)
+		if err != nil {
+			return nil, err
+		}
+		base, err := e.LaunchOf(standard)
+		if err != nil {
+			return nil, err
+		}
+		l.Hulls = append(l.Hulls, base.Launch.Week().Since(first))
+		for o, def := range e.Pack.Options {
+			s.Choices = map[string]map[string]int{e.Pack.Slots[def.Slot].ID: {def.ID: 1}}
+			a, err := e.Answer(s)
+			if err != nil || len(a.Notes)+len(a.Build.Clashes) > 0 {
+				continue
+			}
+			day, err := e.planner.Launch(a.Work, a.Build.State)
+			if err != nil {
+				return nil, err
+			}
+			l.Options[o] = max(l.Options[o], day.Week().Since(base.Launch.Week()))
+		}
+	}
+	return l, nil
 }
 
 // LaunchOf is the boat of an answer among the orders of the yard; it is worked out once. An error says that it finds no

@@ -182,3 +182,53 @@ func TestDesksSayTheSame(t *testing.T) {
 		t.Error("the show's desk plans, and the book does not let it")
 	}
 }
+
+// What a buyer may be told is whole weeks, and never later than what the yard itself expects of a boat.
+func TestPublicWeeksAreNotLaterThanTheYards(t *testing.T) {
+	e := planned(t, pack.Yard, nil)
+	weeks, err := e.PublicLaunches()
+	if err != nil {
+		t.Fatal(err)
+	}
+	p := *e.Pack
+	p.LaunchWeeks = weeks
+	buyer, err := engine.Compile(publish.For(&p, pack.Buyer))
+	if err != nil {
+		t.Fatal(err)
+	}
+	later := 0
+	for _, w := range weeks.Options {
+		if w > 0 {
+			later++
+		}
+	}
+	if later == 0 || later == len(weeks.Options) {
+		t.Errorf("%d of %d options are a week later", later, len(weeks.Options))
+	}
+	for _, file := range []string{"osier-76-fullest", "reed-65-fullest", "sedge-46-plainest", "rush-54-fullest"} {
+		text, err := os.ReadFile("../../testdata/specs/" + file + ".json")
+		if err != nil {
+			t.Fatal(err)
+		}
+		s, err := spec.Decode(text)
+		if err != nil {
+			t.Fatal(err)
+		}
+		own, err := e.Answer(s)
+		if err != nil {
+			t.Fatal(err)
+		}
+		b, err := e.LaunchOf(own)
+		if err != nil {
+			t.Fatal(err)
+		}
+		theirs, err := buyer.Answer(s)
+		if err != nil {
+			t.Fatal(err)
+		}
+		week, day, ok := buyer.EarliestLaunch(theirs)
+		if !ok || day != e.PlanDay() || b.Launch.Week().Since(week) < 0 || b.Launch.Week().Since(week) > 8 {
+			t.Errorf("%s: a buyer is told %s, the yard expects %s", file, week, b.Launch)
+		}
+	}
+}

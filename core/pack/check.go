@@ -23,6 +23,9 @@ func (p *Pack) check() error {
 	c.rules()
 	c.circuits()
 	c.stock(&c.pack.Stock)
+	if l := p.LaunchWeeks; l != nil {
+		c.launchWeeks(l)
+	}
 	if p.Brief != nil {
 		c.brief(p.Brief)
 	}

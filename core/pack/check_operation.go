@@ -1,6 +1,7 @@
 package pack
 
 import (
+	"slices"
 	"time"
 
 	"ribband/core/formula"
@@ -64,6 +65,18 @@ func (c *checker) planning(t *Planning) {
 		if err := l.Taken.Check(people, len(t.Equipment)); err != nil {
 			c.fail("the load: %w", err)
 		}
+	}
+}
+
+// launchWeeks checks weeks that everybody reads.
+func (c *checker) launchWeeks(l *LaunchWeeks) {
+	if len(l.Hulls) != len(c.pack.Hulls) || len(l.Options) != len(c.pack.Options) {
+		c.fail("the launch weeks are of %d hulls and %d options, want %d and %d", len(l.Hulls), len(l.Options),
+			len(c.pack.Hulls), len(c.pack.Options))
+	}
+	c.periods("launch weeks", []Period{{l.Day, l.Day}})
+	for _, weeks := range slices.Concat(l.Hulls, l.Options) {
+		c.hours("a launch", float64(weeks)*7*24)
 	}
 }
 
