@@ -1,5 +1,8 @@
-// Package cutting lays rectangular pieces of cloth, clear pane, foam or plywood on a roll or on sheets, and says how
-// much is wasted.
+// Package cutting makes pieces of cloth, clear pane, foam or plywood of their outlines, lays them on a roll or on
+// sheets, and says how much is wasted.
+//
+// A piece has a finished line and a cut line outside of it by its hems and seams. Pieces are laid by the rectangles
+// around their cut lines, which never overlap; what lies between the lines and the rectangles is waste.
 //
 // The layout can be cut with straight cuts from edge to edge: first across the stock into shelves, then along into
 // columns, then across again. It is good, not the best possible: [Layout.Bound] says what no layout can be below. The
@@ -13,10 +16,12 @@ import (
 	"math"
 )
 
-// Piece is a rectangle to cut, with its seam allowances. Width lies across the roll, Length along it.
+// Piece is what is cut, with its allowances: a rectangle, or a shape in it. Width lies across the roll, Length along
+// it.
 type Piece struct {
 	Name          string
 	Width, Length float64 // mm
+	Shape         *Shape  // nil: it is the rectangle
 	Turn          bool    // it may be turned by a quarter: no grain, stripe or stretch to follow
 	Panel, Panels int     // which of how many panels it is, from 1; both 0 for a whole piece
 }
@@ -36,7 +41,41 @@ type Placed struct {
 	X, Y          float64
 	Width, Length float64 // as it lies
 	Turned        bool
-	Panel, Panels int // of the piece
+	Panel, Panels int    // of the piece
+	Shape         *Shape // of the piece, as it was before it was turned
+}
+
+// Lines are the piece where it lies on its stock.
+func (p *Placed) Lines() Shape {
+	width, length := p.Width, p.Length
+	if p.Turned {
+		width, length = length, width
+	}
+	s := Shape{}
+	if p.Shape != nil {
+		s = *p.Shape
+	} else {
+		s.Cut, _ = corners(Rectangle(width, length, 0)) // a rectangle that was laid has a size
+		s.Finished = s.Cut
+	}
+	// a quarter to the left brings what was along the roll to the left of the origin
+	lie := func(c Contour) Contour { return c.moved(p.X, p.Y) }
+	if p.Turned {
+		lie = func(c Contour) Contour { return c.turned().moved(p.X+length, p.Y) }
+	}
+	out := Shape{Finished: lie(s.Finished), Cut: lie(s.Cut)}
+	for _, n := range s.Notches {
+		out.Notches = append(out.Notches, [2]Vertex(lie(n[:])))
+	}
+	return out
+}
+
+// area is that of the cut line, mm².
+func (p *Placed) area() float64 {
+	if p.Shape != nil {
+		return p.Shape.Cut.Area()
+	}
+	return p.Width * p.Length
 }
 
 // Layout is where each piece lies and what that takes.
