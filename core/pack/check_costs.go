@@ -152,10 +152,33 @@ func (c *checker) cuts(k *Costs) {
 			length(cut.ID, s.KerfMm, 0)
 		}
 		for _, p := range cut.Pieces {
-			c.program("a width of cut "+cut.ID, p.WidthMm, formula.Number, false)
-			c.program("a length of cut "+cut.ID, p.LengthMm, formula.Number, false)
+			whole := len(p.Outline) > 0 // it needs no size
+			c.program("a width of cut "+cut.ID, p.WidthMm, formula.Number, whole)
+			c.program("a length of cut "+cut.ID, p.LengthMm, formula.Number, whole)
+			c.program("an allowance of cut "+cut.ID, p.AllowanceMm, formula.Number, true)
 			c.program("a count of cut "+cut.ID, p.Count, formula.Number, true)
 			c.at(p.At)
+			for _, o := range p.Outline {
+				c.outline("an outline of cut "+cut.ID, &o)
+			}
+		}
+	}
+}
+
+// outline checks a corner, or the line of the hull that stands for one.
+func (c *checker) outline(what string, o *CutPoint) {
+	c.at(o.At)
+	for _, p := range []formula.Program{o.RadiusMm, o.RiseMm, o.AllowanceMm} {
+		c.program(what, p, formula.Number, true)
+	}
+	along := o.Line != nil
+	c.program(what, o.XMm, formula.Number, along)
+	c.program(what, o.YMm, formula.Number, along)
+	if along {
+		c.program(what, o.Line.FromM, formula.Number, false)
+		c.program(what, o.Line.ToM, formula.Number, false)
+		for _, p := range []formula.Program{o.Line.HeightM, o.Line.Scale, o.Line.InsetMm} {
+			c.program(what, p, formula.Number, true)
 		}
 	}
 }

@@ -17,15 +17,6 @@ type cut struct {
 	pieces []piece
 }
 
-// piece is one of its rectangles, so often as its count says on a boat; sizes in mm.
-type piece struct {
-	name          string
-	width, length formula.NumberFunc
-	count         formula.NumberFunc // nil: one
-	turn          bool
-	at            string // where in the book
-}
-
 // compileCuts prepares the layouts of a pack; none where it has no costs.
 func compileCuts(p *pack.Pack) (cuts []cut) {
 	// layouts follow from sizes that a buyer's pack does not hold
@@ -41,13 +32,8 @@ func compileCuts(p *pack.Pack) (cuts []cut) {
 		for _, s := range def.Stocks {
 			c.stocks = append(c.stocks, cutting.Stock{Width: s.WidthMm, Length: s.LengthMm, Kerf: s.KerfMm})
 		}
-		for j, x := range def.Pieces {
-			y := piece{name: names[j], width: x.WidthMm.Number(), length: x.LengthMm.Number(), turn: x.Turn,
-				at: p.Where(x.At)}
-			if !x.Count.Empty() {
-				y.count = x.Count.Number()
-			}
-			c.pieces = append(c.pieces, y)
+		for j := range def.Pieces {
+			c.pieces = append(c.pieces, compilePiece(&def.Pieces[j], names[j]))
 		}
 		cuts = append(cuts, c)
 	}
@@ -89,36 +75,43 @@ func Taken(l *cutting.Layout) float64 {
 func (t *Takeoffs) Layout(st *formula.State, index, stock int) (cutting.Layout, error) {
 	c := &t.cuts[index]
 	s := c.stocks[stock]
-	pieces, err := c.list(st, s)
+	pieces, err := t.list(st, c, s)
 	if err != nil {
 		return cutting.Layout{}, err
 	}
 	return cutting.Lay(pieces, s)
 }
 
-// list are the pieces of a cut for a boat, divided where they are wider than the stock.
-func (c *cut) list(st *formula.State, stock cutting.Stock) (list []cutting.Piece, err error) {
+// list are the pieces of a cut for a boat, divided where they are wider than the stock. A piece of which there is none
+// is not made: its formulas may hold for no such boat.
+func (t *Takeoffs) list(st *formula.State, c *cut, stock cutting.Stock) (list []cutting.Piece, err error) {
 	for i := range c.pieces {
 		p := &c.pieces[i]
-		count := 1.0
-		if p.count != nil {
-			count = p.count(st)
-		}
+		count := p.count(st)
 		if !(count >= 0 && count <= cutting.MaxPieces) || count != math.Trunc(count) {
-			return nil, fmt.Errorf("%s: the count of %q is %v; let it be a whole number from 0 to %d", p.at, p.name,
-				count, cutting.MaxPieces)
+			return nil, fmt.Errorf("%s: the count of %q is %v; let it be a whole number from 0 to %d", t.pack.Where(p.At),
+				p.name, count, cutting.MaxPieces)
 		}
-		one := cutting.Piece{Name: p.name, Width: p.width(st), Length: p.length(st), Turn: p.turn}
+		if count == 0 {
+			continue
+		}
+		one := cutting.Piece{Name: p.name, Width: p.width(st), Length: p.length(st), Turn: p.Turn}
+		if one.Shape, err = t.shape(st, p); err != nil {
+			return nil, err
+		}
+		if one.Shape != nil {
+			one.Width, one.Length = one.Shape.Size()
+		}
+		panels, err := panelled(one, stock, c.seam)
+		if err != nil {
+			return nil, fmt.Errorf("%s: %w", t.pack.Where(p.At), err)
+		}
 		for range int(count) {
-			panels, err := panelled(one, stock, c.seam)
-			if err != nil {
-				return nil, fmt.Errorf("%s: %w", p.at, err)
-			}
 			list = append(list, panels...)
 		}
 		if len(list) > cutting.MaxPieces {
-			return nil, fmt.Errorf("%s: there are more than %d pieces with %q; divide the cut", p.at, cutting.MaxPieces,
-				p.name)
+			return nil, fmt.Errorf("%s: there are more than %d pieces with %q; divide the cut", t.pack.Where(p.At),
+				cutting.MaxPieces, p.name)
 		}
 	}
 	return list, nil

@@ -52,8 +52,8 @@ func (t *Takeoffs) Of(n *pack.BOMLine) Amount {
 func Reads(p *pack.Pack, n *pack.BOMLine) formula.Reads {
 	r := n.Amount.Reads()
 	if n.Cut != nil {
-		for _, piece := range p.Costs.Cuts[n.Cut.Cut].Pieces {
-			r = r.With(piece.WidthMm.Reads()).With(piece.LengthMm.Reads()).With(piece.Count.Reads())
+		for i := range p.Costs.Cuts[n.Cut.Cut].Pieces {
+			r = r.With(ReadsPiece(&p.Costs.Cuts[n.Cut.Cut].Pieces[i]))
 		}
 	}
 	if n.Circuit != nil {
