@@ -1,0 +1,86 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"os"
+	"path/filepath"
+
+	"ribband/core/pack"
+	"ribband/core/paper"
+	"ribband/core/quote"
+)
+
+// cutBoat writes what the cutting table reads of a boat into a folder: of each roll and each sheet a DXF and an SVG. A
+// file of the same name is written over, so that a changed boat leaves no piece of the old one; one that the boat no
+// longer has is left for a person to take away, since nothing says that this command wrote it.
+func cutBoat(_ context.Context, c *console, args []string) error {
+	f := newFlags(c, "cut", "cut -spec FILE -out DIR [-book DIR] [-language TAG] [-details FILE]")
+	specFile := f.String("spec", "", "spec of the boat, as JSON; - reads standard input")
+	out := f.String("out", "", "folder for the files, made if it is not there")
+	language := f.String("language", "", "of what is written on the pieces, one of the book's; none: its first")
+	detailsFile := f.String("details", "", "number of the quotation and so on, as JSON; the number is written on the pieces")
+	if err := f.parse(args); err != nil {
+		return err
+	}
+	if *specFile == "" || *out == "" {
+		return f.wrong("which boat, and where to? Give -spec FILE, or -spec - for standard input, and -out DIR")
+	}
+	s, err := readSpec(c, *specFile)
+	if err != nil {
+		return err
+	}
+	packs, err := load(c, f.book)
+	if err != nil {
+		return err
+	}
+	e, err := engineIn(packs[pack.Yard], *language)
+	if err != nil {
+		return fmt.Errorf("writing the files of a cutting table: %w", err)
+	}
+	a, err := e.Answer(s)
+	if err != nil {
+		return err
+	}
+	if len(a.Notes) > 0 {
+		return fmt.Errorf("answering the spec: %s", a.Notes[0].Message())
+	}
+	q := quote.Draft(e, a)
+	if *detailsFile != "" {
+		if q, err = frozen(e, a, *detailsFile); err != nil {
+			return err
+		}
+	}
+	of, err := paper.Find("build-sheet", e)
+	if err != nil {
+		return err
+	}
+	made, err := of.Of(e, a, q, "")
+	if err != nil {
+		return err
+	}
+	// what could not be laid is no file, and somebody would miss it at the table
+	faults := false
+	for _, cut := range made.Yard.Cuts {
+		if faults = faults || !cut.Fault.Empty(); !cut.Fault.Empty() {
+			c.progress("%s is not laid: %s", cut.Title, e.Language().Text(cut.Fault))
+		}
+	}
+	files, err := made.CutFiles(made.Yard.Cuts, made.Yard.Hull)
+	if err != nil {
+		return fmt.Errorf("writing the files of a cutting table: %w", err)
+	}
+	if err := os.MkdirAll(*out, 0o777); err != nil {
+		return err
+	}
+	for _, file := range files {
+		if err := os.WriteFile(filepath.Join(*out, file.Name), file.Content, 0o666); err != nil {
+			return err
+		}
+		fmt.Fprintln(c.out, filepath.Join(*out, file.Name))
+	}
+	if faults {
+		return errFaults
+	}
+	return nil
+}
