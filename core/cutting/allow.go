@@ -6,7 +6,7 @@ import "math"
 const notchLength = 5
 
 // widened is the contour of the cut: each edge at its allowance outside, with match marks from the one to the other.
-func (c Contour) widened() (out Contour, notches [][2]Vertex, err error) {
+func (c Contour) widened() (out, notches Contour, err error) {
 	left, low, right, high := c.Box()
 	begins := make([]int, len(c)+1) // by edge: where it begins in out
 	ends := make([]int, len(c))     // by vertex: the first of its places in out, at which the edge before it ends
@@ -27,7 +27,7 @@ func (c Contour) widened() (out Contour, notches [][2]Vertex, err error) {
 		}
 		begins[i] = len(out) - 1
 		if v.Notch {
-			notches = append(notches, c.notch(i, out[ends[i]], out[begins[i]]))
+			notches = append(notches, v, c.notch(i, out[ends[i]], out[begins[i]]))
 		}
 	}
 	for i, v := range c {
@@ -86,8 +86,8 @@ func (c Contour) corner(out Contour, i int) (Contour, error) {
 	return append(out, a, b), nil
 }
 
-// notch is the match mark of vertex i, up to the cut between the ends of its edges there.
-func (c Contour) notch(i int, a, b Vertex) [2]Vertex {
+// notch is where the match mark of vertex i ends, on the cut between the ends of its edges there.
+func (c Contour) notch(i int, a, b Vertex) Vertex {
 	v := c[i]
 	m := Vertex{X: float64((a.X + b.X) / 2), Y: float64((a.Y + b.Y) / 2)}
 	if m.apartFrom(v) < near {
@@ -96,5 +96,5 @@ func (c Contour) notch(i int, a, b Vertex) [2]Vertex {
 		d := max(math.Hypot(x, y), 1e-9)
 		m.X, m.Y = v.X+float64(x/d*notchLength), v.Y+float64(y/d*notchLength)
 	}
-	return [2]Vertex{{X: v.X, Y: v.Y}, {X: m.X, Y: m.Y}}
+	return m
 }

@@ -69,11 +69,19 @@ func (c Contour) Perimeter() float64 {
 	return sum
 }
 
+// Bounds are the least rectangle along the axes that holds the corners.
+func (c Contour) Bounds() (left, low, right, high float64) {
+	left, low, right, high = math.Inf(1), math.Inf(1), math.Inf(-1), math.Inf(-1)
+	for _, v := range c {
+		left, low, right, high = min(left, v.X), min(low, v.Y), max(right, v.X), max(high, v.Y)
+	}
+	return left, low, right, high
+}
+
 // Box is the least rectangle along the axes that holds the contour, arcs included.
 func (c Contour) Box() (left, low, right, high float64) {
-	left, low, right, high = math.Inf(1), math.Inf(1), math.Inf(-1), math.Inf(-1)
+	left, low, right, high = c.Bounds()
 	for i, v := range c {
-		left, low, right, high = min(left, v.X), min(low, v.Y), max(right, v.X), max(high, v.Y)
 		if v.Bulge == 0 {
 			continue
 		}

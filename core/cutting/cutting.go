@@ -21,7 +21,8 @@ import (
 type Piece struct {
 	Name          string
 	Width, Length float64 // mm
-	Shape         *Shape  // nil: it is the rectangle
+	Area          float64 // mm² within the line of the cut; 0: the rectangle
+	Shape         *Shape  // its lines; nil: the rectangle, or nobody knows
 	Turn          bool    // it may be turned by a quarter: no grain, stripe or stretch to follow
 	Panel, Panels int     // which of how many panels it is, from 1; both 0 for a whole piece
 }
@@ -41,41 +42,29 @@ type Placed struct {
 	X, Y          float64
 	Width, Length float64 // as it lies
 	Turned        bool
-	Panel, Panels int    // of the piece
-	Shape         *Shape // of the piece, as it was before it was turned
+	Panel, Panels int     // of the piece
+	Area          float64 // of the piece
+	Shape         *Shape  // of the piece, as it was before it was turned
 }
 
 // Lines are the piece where it lies on its stock.
 func (p *Placed) Lines() Shape {
-	width, length := p.Width, p.Length
-	if p.Turned {
-		width, length = length, width
+	lie := func(c Contour) Contour {
+		out := make(Contour, len(c))
+		for i, v := range c {
+			if p.Turned { // a quarter to the left, which brings the far end to the origin
+				v.X, v.Y = p.Width-v.Y, v.X
+			}
+			v.X, v.Y = v.X+p.X, v.Y+p.Y
+			out[i] = v
+		}
+		return out
 	}
-	s := Shape{}
-	if p.Shape != nil {
-		s = *p.Shape
-	} else {
-		s.Cut, _ = corners(Rectangle(width, length, 0)) // a rectangle that was laid has a size
-		s.Finished = s.Cut
+	if p.Shape == nil {
+		right, high := p.X+p.Width, p.Y+p.Length
+		return Shape{Cut: Contour{{X: p.X, Y: p.Y}, {X: right, Y: p.Y}, {X: right, Y: high}, {X: p.X, Y: high}}}
 	}
-	// a quarter to the left brings what was along the roll to the left of the origin
-	lie := func(c Contour) Contour { return c.moved(p.X, p.Y) }
-	if p.Turned {
-		lie = func(c Contour) Contour { return c.turned().moved(p.X+length, p.Y) }
-	}
-	out := Shape{Finished: lie(s.Finished), Cut: lie(s.Cut)}
-	for _, n := range s.Notches {
-		out.Notches = append(out.Notches, [2]Vertex(lie(n[:])))
-	}
-	return out
-}
-
-// area is that of the cut line, mm².
-func (p *Placed) area() float64 {
-	if p.Shape != nil {
-		return p.Shape.Cut.Area()
-	}
-	return p.Width * p.Length
+	return Shape{lie(p.Shape.Cut), lie(p.Shape.Finished), lie(p.Shape.Notches)}
 }
 
 // Layout is where each piece lies and what that takes.

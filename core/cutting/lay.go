@@ -190,9 +190,13 @@ func (p *packing) layout(pieces []Piece, items []item, stock Stock) Layout {
 		l.Placed = append(l.Placed, Placed{
 			Piece: n, Name: pieces[n].Name, Sheet: s.sheet, X: millimetres(s.x), Y: millimetres(s.y),
 			Width: millimetres(s.width), Length: millimetres(s.length), Turned: s.turned,
-			Panel: pieces[n].Panel, Panels: pieces[n].Panels, Shape: pieces[n].Shape,
+			Panel: pieces[n].Panel, Panels: pieces[n].Panels, Area: pieces[n].Area, Shape: pieces[n].Shape,
 		})
-		l.Area += l.Placed[n].area()
+		p := &l.Placed[n]
+		if p.Area == 0 {
+			p.Area = p.Width * p.Length
+		}
+		l.Area += p.Area
 	}
 	l.Bound = bound(items, p.bed, l.Area)
 	l.Waste = max(0, 1-l.Area/(millimetres(p.bed.width)*l.Used))

@@ -19,8 +19,9 @@ type Point struct {
 // Shape is a piece as it is finished and as it is cut. Both contours lie in one frame, in which the cut one begins at 0,
 // 0.
 type Shape struct {
-	Finished, Cut Contour
-	Notches       [][2]Vertex // each a short line from the finished edge to the cut one, or into the piece
+	Cut      Contour
+	Finished Contour
+	Notches  Contour // by twos, each a short line from the finished edge to the cut one, or into the piece
 }
 
 // Fault is what is wrong with an outline, and at which of its points, counted from 0.
@@ -221,12 +222,7 @@ func (c Contour) shape() (*Shape, error) {
 		return nil, err
 	}
 	left, low, _, _ := cut.Box()
-	for i := range notches {
-		for k := range notches[i] {
-			notches[i][k].X, notches[i][k].Y = notches[i][k].X-left, notches[i][k].Y-low
-		}
-	}
-	return &Shape{c.moved(-left, -low), cut.moved(-left, -low), notches}, nil
+	return &Shape{cut.moved(-left, -low), c.moved(-left, -low), notches.moved(-left, -low)}, nil
 }
 
 // Size is how large the piece is that has to be cut, mm.

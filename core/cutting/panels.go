@@ -10,12 +10,12 @@ import (
 const maxPanels = 100
 
 // Panels divides a piece that is wider than the stock into panels of equal width that are sewn side by side; a piece
-// that fits stays whole. One with an outline is cut along the seams, whose ends and middle get match marks.
+// that fits stays whole.
 //
 // Formula: n = ceil((W - s)/(S - s)); width of each = (W + (n - 1)×s)/n, all in mm: W the piece's width, S the stock's
 // width, s what each seam takes (the overlap of two panels). The seam lies in the middle of the overlap.
-// Valid: seam from 0 to less than the stock's width; at most 100 panels; an outline that no seam crosses more than
-// twice. The length is not divided, and the panels are not turned: seams run along the roll.
+// Valid: seam from 0 to less than the stock's width; at most 100 panels. The length is not divided, and the panels are
+// not turned: seams run along the roll.
 // Source: common practice, no source.
 func Panels(p Piece, stock Stock, seam float64) ([]Piece, error) {
 	place := fmt.Sprintf("dividing %q into panels", p.Name)
@@ -46,23 +46,36 @@ func Panels(p Piece, stock Stock, seam float64) ([]Piece, error) {
 	panels := make([]Piece, int(n))
 	for i := range panels {
 		panels[i] = Piece{Name: p.Name, Width: width, Length: p.Length, Panel: i + 1, Panels: len(panels)}
-		if p.Shape == nil {
-			continue
-		}
-		// the seam before this panel; the next one lies a width without its seam further
-		from := float64(float64(i)*(width-seam)) + seam/2
-		var err error
-		if panels[i].Shape, err = p.Shape.panel(from, from+width-seam, i, len(panels), seam/2); err != nil {
-			return nil, fmt.Errorf("%s: %w", place, err)
-		}
-		w, l := panels[i].Shape.Size()
-		if w > stock.Width+1.0/micro { // a hem that ends at a seam under a sharp angle lies across it
-			return nil, fmt.Errorf("%s: with its hem panel %d is %.1f mm wide; make the hem narrower or take a wider "+
-				"stock", place, i+1, w)
-		}
-		panels[i].Width, panels[i].Length = min(w, stock.Width), l
 	}
 	return panels, nil
+}
+
+// Panels cuts a piece with a shape along the seams of the panels that [Panels] made of its rectangle: each gets its part
+// with an allowance of half the seam. The ends of a seam and its middle get match marks.
+//
+// Valid: an outline that no seam crosses more than twice.
+// Source: plane geometry.
+func (s *Shape) Panels(panels []Piece, stock Stock, seam float64) error {
+	if len(panels) == 1 {
+		panels[0].Shape, panels[0].Area = s, s.Cut.Area()
+		return nil
+	}
+	for i := range panels {
+		p := &panels[i]
+		// the seam before this panel; the next one lies a width without its seam further
+		from := float64(float64(i)*(p.Width-seam)) + seam/2
+		var err error
+		if p.Shape, err = s.panel(from, from+p.Width-seam, i, len(panels), seam/2); err != nil {
+			return fmt.Errorf("dividing %q into panels: %w", p.Name, err)
+		}
+		w, l := p.Shape.Size()
+		if w > stock.Width+1.0/micro { // a hem that ends at a seam under a sharp angle lies across it
+			return fmt.Errorf("dividing %q into panels: with its hem panel %d is %.1f mm wide; make the hem narrower or "+
+				"take a wider stock", p.Name, i+1, w)
+		}
+		p.Width, p.Length, p.Area = min(w, stock.Width), l, p.Shape.Cut.Area()
+	}
+	return nil
 }
 
 // panel is the part of a piece between two seams, with an allowance along each.

@@ -189,7 +189,7 @@ func (s *cuts) piece(p cutting.Placed, left, top float64) {
 	} else {
 		lines := p.Lines()
 		s.path(s.contour(lines.Cut, left, top), "fill", paper, "stroke", water, "stroke-width", "1")
-		if lines.Cut.Area() > lines.Finished.Area()+1 { // mm²: there is an allowance
+		if len(lines.Finished) > 0 {
 			s.path(s.contour(lines.Finished, left, top), "fill", "none", "stroke", soft, "stroke-width", "0.7",
 				"stroke-dasharray", "3 2")
 		}

@@ -152,33 +152,30 @@ func (c *checker) cuts(k *Costs) {
 			length(cut.ID, s.KerfMm, 0)
 		}
 		for _, p := range cut.Pieces {
-			whole := len(p.Outline) > 0 // it needs no size
-			c.program("a width of cut "+cut.ID, p.WidthMm, formula.Number, whole)
-			c.program("a length of cut "+cut.ID, p.LengthMm, formula.Number, whole)
+			c.sizes(cut.ID, &p, len(cut.Stocks))
+			c.program("a width of cut "+cut.ID, p.WidthMm, formula.Number, len(p.Sizes) > 0)
+			c.program("a length of cut "+cut.ID, p.LengthMm, formula.Number, len(p.Sizes) > 0)
 			c.program("an allowance of cut "+cut.ID, p.AllowanceMm, formula.Number, true)
 			c.program("a count of cut "+cut.ID, p.Count, formula.Number, true)
 			c.at(p.At)
-			for _, o := range p.Outline {
-				c.outline("an outline of cut "+cut.ID, &o)
-			}
 		}
 	}
 }
 
-// outline checks a corner, or the line of the hull that stands for one.
-func (c *checker) outline(what string, o *CutPoint) {
-	c.at(o.At)
-	for _, p := range []formula.Program{o.RadiusMm, o.RiseMm, o.AllowanceMm} {
-		c.program(what, p, formula.Number, true)
-	}
-	along := o.Line != nil
-	c.program(what, o.XMm, formula.Number, along)
-	c.program(what, o.YMm, formula.Number, along)
-	if along {
-		c.program(what, o.Line.FromM, formula.Number, false)
-		c.program(what, o.Line.ToM, formula.Number, false)
-		for _, p := range []formula.Program{o.Line.HeightM, o.Line.Scale, o.Line.InsetMm} {
-			c.program(what, p, formula.Number, true)
+// sizes checks that a piece has panels on every hull and stock, or none at all.
+func (c *checker) sizes(id string, p *CutPiece, stocks int) {
+	sound := len(p.Sizes) == 0 || len(p.Sizes) == len(c.pack.Hulls)
+	for _, by := range p.Sizes {
+		sound = sound && len(by) == stocks
+		for _, panels := range by {
+			sound = sound && len(panels) > 0
+			for _, s := range panels {
+				least, most := min(s.WidthMm, s.LengthMm, s.AreaMm2), max(s.WidthMm, s.LengthMm)
+				sound = sound && least > 0 && most <= 1e6
+			}
 		}
+	}
+	if !sound {
+		c.fail("a piece of cut %s lacks a size on some hull or stock, or has one that is no size", id)
 	}
 }

@@ -32,7 +32,9 @@ func (c *checker) work(w *Work) {
 	for i, cut := range w.Cuts {
 		if len(cut.Stocks) != len(k.Cuts[i].Stocks) || len(cut.Pieces) != len(k.Cuts[i].Pieces) {
 			c.fail("cut %s has names of %d stocks and %d pieces", k.Cuts[i].ID, len(cut.Stocks), len(cut.Pieces))
+			return
 		}
+		c.shapes(k.Cuts[i].ID, k.Cuts[i].Pieces, cut.Shapes)
 	}
 	for i, r := range w.Runs {
 		for _, at := range []int{r.At.Circuit, r.At.Amps, r.At.Volts, r.At.Length} {
@@ -96,5 +98,26 @@ func (c *checker) laminates(w *Work) {
 		if c.err == nil && !HullAlone(l.AreaM2) {
 			c.fail("the area of laminate %s reads more than the hull", l.ID)
 		}
+	}
+}
+
+// shapes checks that the lines of a cut go along with its sizes, and are lines.
+func (c *checker) shapes(id string, pieces []CutPiece, shapes [][][][]CutShape) {
+	same := len(pieces) >= len(shapes)
+	for i := 0; same && i < len(shapes); i++ {
+		same = len(shapes[i]) == len(pieces[i].Sizes)
+		for h := 0; same && h < len(shapes[i]); h++ {
+			same = len(shapes[i][h]) == len(pieces[i].Sizes[h])
+			for k := 0; same && k < len(shapes[i][h]); k++ {
+				same = len(shapes[i][h][k]) == len(pieces[i].Sizes[h][k])
+				for _, s := range shapes[i][h][k] {
+					// three numbers a corner, three corners a line, two a mark
+					same = same && len(s.Cut) >= 9 && len(s.Cut)%3 == 0 && len(s.Finished)%3 == 0 && len(s.Notches)%6 == 0
+				}
+			}
+		}
+	}
+	if !same {
+		c.fail("the lines of cut %s are not those of its pieces", id)
 	}
 }

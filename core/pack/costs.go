@@ -166,37 +166,24 @@ type CutStock struct {
 	KerfMm   float64 `json:"kerf_mm,omitempty"`
 }
 
-// CutPiece is a rectangle, or what an outline encloses, Count times (empty: once). At is where its size or outline
-// stands in the book.
+// CutPiece is a piece, Count times (empty: once). Its size follows from the hull alone, and then it was worked out when
+// the book was published; or it is a rectangle whose sides are formulas over the boat. At is where it stands in the
+// book.
 type CutPiece struct {
-	WidthMm     formula.Program `json:"width_mm,omitzero"` // finished, as the length; empty with an outline
+	// by hull and by stock, the panels that it is cut as: one where it fits whole
+	Sizes [][][]CutSize `json:"sizes,omitempty"`
+	// of a rectangle, finished: its allowance lies outside
+	WidthMm     formula.Program `json:"width_mm,omitzero"`
 	LengthMm    formula.Program `json:"length_mm,omitzero"`
-	Outline     []CutPoint      `json:"outline,omitempty"`
-	Mirror      bool            `json:"mirror,omitempty"`      // the outline is half of the piece
-	AllowanceMm formula.Program `json:"allowance_mm,omitzero"` // of the edges that have none of their own
+	AllowanceMm formula.Program `json:"allowance_mm,omitzero"`
 	Count       formula.Program `json:"count"`
 	Turn        bool            `json:"turn,omitempty"` // it may lie either way
 	At          int             `json:"at"`
 }
 
-// CutPoint is a corner of an outline with the edge that leads on from it, or a line of the hull that lies there. Of
-// numbers that are left out the allowance is that of the piece, any other 0.
-type CutPoint struct {
-	XMm         formula.Program `json:"x_mm,omitzero"` // across the roll
-	YMm         formula.Program `json:"y_mm,omitzero"` // along it
-	RadiusMm    formula.Program `json:"radius_mm,omitzero"`
-	RiseMm      formula.Program `json:"rise_mm,omitzero"` // of the edge, as an arc outward
-	AllowanceMm formula.Program `json:"allowance_mm,omitzero"`
-	Line        *CutLine        `json:"line,omitempty"` // instead of the point
-	Notch       bool            `json:"notch,omitempty"`
-	At          int             `json:"at"`
-}
-
-// CutLine is a line of the hull in plan: across the roll its half-breadth, along it the place from the aft end.
-type CutLine struct {
-	FromM   formula.Program `json:"from_m"`
-	ToM     formula.Program `json:"to_m"`
-	HeightM formula.Program `json:"height_m,omitzero"` // above the base line; empty: the sheer
-	Scale   formula.Program `json:"scale,omitzero"`    // of the half-breadth; empty: 1
-	InsetMm formula.Program `json:"inset_mm,omitzero"` // inside of it
+// CutSize is the rectangle about a panel as it is cut, and what its line encloses.
+type CutSize struct {
+	WidthMm  float64 `json:"w"`
+	LengthMm float64 `json:"l"`
+	AreaMm2  float64 `json:"a"`
 }

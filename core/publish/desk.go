@@ -75,9 +75,6 @@ func newTabulation(p *pack.Pack) (*tabulation, []book.Diagnostic) {
 	if err != nil {
 		return failed(err)
 	}
-	if list := outlines(p); len(list) > 0 {
-		return nil, list
-	}
 	costing, err := cost.Compile(p, works.Compile(p), takeoff.New(p))
 	if err != nil {
 		return failed(err)

@@ -228,14 +228,15 @@ func (c *CutPart) state() {
 		round(l.Area/1e6)
 	for i := range l.Placed {
 		p := &l.Placed[i]
-		lines := p.Lines()
-		left, low, right, high := lines.Finished.Box()
-		width, length := right-left, high-low
-		if p.Turned {
+		width, length := p.Width, p.Length
+		if p.Shape != nil && len(p.Shape.Finished) > 0 {
+			left, low, right, high := p.Shape.Finished.Polygon(0.01).Bounds()
+			width, length = right-left, high-low
+		} else if p.Turned {
 			width, length = length, width
 		}
 		c.Pieces = append(c.Pieces, CutPiece{p.Name, p.Sheet + 1, round(p.X), round(p.Y), round(p.Width),
-			round(p.Length), round(lines.Cut.Area() / 1e6), round(width), round(length), p.Turned})
+			round(p.Length), round(p.Area / 1e6), round(width), round(length), p.Turned})
 	}
 }
 

@@ -17,6 +17,14 @@ type cut struct {
 	pieces []piece
 }
 
+// piece is one of the pieces of a cut.
+type piece struct {
+	*pack.CutPiece
+	name                            string
+	width, length, allowance, count formula.NumberFunc
+	shapes                          [][][]pack.CutShape // nil where the desk has none
+}
+
 // compileCuts prepares the layouts of a pack; none where it has no costs.
 func compileCuts(p *pack.Pack) (cuts []cut) {
 	// layouts follow from sizes that a buyer's pack does not hold
@@ -25,15 +33,28 @@ func compileCuts(p *pack.Pack) (cuts []cut) {
 	}
 	for i, def := range p.Costs.Cuts {
 		c := cut{title: def.ID, seam: def.SeamMm}
-		names := make([]string, len(def.Pieces))
+		var names pack.CutNames
 		if p.Work != nil {
-			c.title, names = p.Work.Cuts[i].Title, p.Work.Cuts[i].Pieces
+			names = p.Work.Cuts[i]
+			c.title = names.Title
 		}
 		for _, s := range def.Stocks {
 			c.stocks = append(c.stocks, cutting.Stock{Width: s.WidthMm, Length: s.LengthMm, Kerf: s.KerfMm})
 		}
 		for j := range def.Pieces {
-			c.pieces = append(c.pieces, compilePiece(&def.Pieces[j], names[j]))
+			x := &def.Pieces[j]
+			y := piece{CutPiece: x, width: x.WidthMm.Number(), length: x.LengthMm.Number(),
+				allowance: x.AllowanceMm.Number(), count: x.Count.Number()}
+			if x.Count.Empty() {
+				y.count = func(*formula.State) float64 { return 1 }
+			}
+			if p.Work != nil {
+				y.name = names.Pieces[j]
+			}
+			if j < len(names.Shapes) {
+				y.shapes = names.Shapes[j]
+			}
+			c.pieces = append(c.pieces, y)
 		}
 		cuts = append(cuts, c)
 	}
@@ -75,7 +96,7 @@ func Taken(l *cutting.Layout) float64 {
 func (t *Takeoffs) Layout(st *formula.State, index, stock int) (cutting.Layout, error) {
 	c := &t.cuts[index]
 	s := c.stocks[stock]
-	pieces, err := t.list(st, c, s)
+	pieces, err := t.list(st, c, stock)
 	if err != nil {
 		return cutting.Layout{}, err
 	}
@@ -84,7 +105,7 @@ func (t *Takeoffs) Layout(st *formula.State, index, stock int) (cutting.Layout, 
 
 // list are the pieces of a cut for a boat, divided where they are wider than the stock. A piece of which there is none
 // is not made: its formulas may hold for no such boat.
-func (t *Takeoffs) list(st *formula.State, c *cut, stock cutting.Stock) (list []cutting.Piece, err error) {
+func (t *Takeoffs) list(st *formula.State, c *cut, stock int) (list []cutting.Piece, err error) {
 	for i := range c.pieces {
 		p := &c.pieces[i]
 		count := p.count(st)
@@ -95,16 +116,11 @@ func (t *Takeoffs) list(st *formula.State, c *cut, stock cutting.Stock) (list []
 		if count == 0 {
 			continue
 		}
-		one := cutting.Piece{Name: p.name, Width: p.width(st), Length: p.length(st), Turn: p.Turn}
-		if one.Shape, err = t.shape(st, p); err != nil {
-			return nil, err
-		}
-		if one.Shape != nil {
-			one.Width, one.Length = one.Shape.Size()
-		}
-		panels, err := panelled(one, stock, c.seam)
-		if err != nil {
-			return nil, fmt.Errorf("%s: %w", t.pack.Where(p.At), err)
+		panels := p.sized(st.HullID, stock)
+		if panels == nil {
+			if panels, err = p.rectangle(st, c.stocks[stock], c.seam); err != nil {
+				return nil, fmt.Errorf("%s: %w", t.pack.Where(p.At), err)
+			}
 		}
 		for range int(count) {
 			list = append(list, panels...)
@@ -117,11 +133,46 @@ func (t *Takeoffs) list(st *formula.State, c *cut, stock cutting.Stock) (list []
 	return list, nil
 }
 
-// panelled leaves a piece whole that fits when it is turned, and divides one that is too wide.
-func panelled(p cutting.Piece, s cutting.Stock, seam float64) ([]cutting.Piece, error) {
-	if !formula.Finite(p.Width) || !formula.Finite(p.Length) {
-		return nil, fmt.Errorf("the piece %q is %v × %v mm; guard its formulas", p.Name, p.Width, p.Length)
+// sized are the panels of a piece that was worked out with the book; none of another.
+func (p *piece) sized(hull, stock int) (list []cutting.Piece) {
+	if p.Sizes == nil {
+		return nil
 	}
+	sizes := p.Sizes[hull][stock]
+	for k, s := range sizes {
+		x := cutting.Piece{Name: p.name, Width: s.WidthMm, Length: s.LengthMm, Area: s.AreaMm2, Turn: p.Turn}
+		if p.shapes != nil {
+			of := &p.shapes[hull][stock][k]
+			x.Shape = &cutting.Shape{Cut: line(of.Cut), Finished: line(of.Finished), Notches: line(of.Notches)}
+		}
+		if n := len(sizes); n > 1 {
+			x.Turn, x.Panel, x.Panels = false, k+1, n
+		}
+		list = append(list, x)
+	}
+	return list
+}
+
+// line is a list of numbers as the line that it stands for.
+func line(of []float64) (c cutting.Contour) {
+	for ; len(of) >= 3; of = of[3:] {
+		c = append(c, cutting.Vertex{X: of[0], Y: of[1], Bulge: of[2]})
+	}
+	return c
+}
+
+// rectangle are the panels of a piece whose size follows from the boat.
+func (p *piece) rectangle(st *formula.State, s cutting.Stock, seam float64) ([]cutting.Piece, error) {
+	width, length, twice := p.width(st), p.length(st), 2*p.allowance(st)
+	if !formula.Finite(width) || !formula.Finite(length) || !(twice >= 0) {
+		return nil, fmt.Errorf("the piece %q is %v × %v mm with an allowance of %v mm; guard its formulas", p.name, width,
+			length, twice/2)
+	}
+	return Panelled(cutting.Piece{Name: p.name, Width: width + twice, Length: length + twice, Turn: p.Turn}, s, seam)
+}
+
+// Panelled leaves a piece whole that fits when it is turned, and divides one that is too wide.
+func Panelled(p cutting.Piece, s cutting.Stock, seam float64) ([]cutting.Piece, error) {
 	if p.Turn && p.Width > s.Width && p.Length <= s.Width && (s.Length == 0 || p.Width <= s.Length) {
 		return []cutting.Piece{p}, nil
 	}
