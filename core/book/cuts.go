@@ -158,7 +158,7 @@ func (v *validation) cutPiece(p *CutPiece) {
 		}
 	}
 	if least := 3; len(p.Outline) > 0 && points < least && !p.Mirror || p.Mirror && points == 1 {
-		v.error(p.Outline[0].At, "give at least three corners, or two with mirror", "the outline of %q has %d", p.Name,
-			points)
+		v.error(p.Outline[0].At, "give at least three corners, or two with mirror", "the outline of %q has %d corners",
+			p.Name, points)
 	}
 }

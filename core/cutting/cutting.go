@@ -61,10 +61,14 @@ func (p *Placed) Lines() Shape {
 		return out
 	}
 	if p.Shape == nil {
-		right, high := p.X+p.Width, p.Y+p.Length
-		return Shape{Cut: Contour{{X: p.X, Y: p.Y}, {X: right, Y: p.Y}, {X: right, Y: high}, {X: p.X, Y: high}}}
+		return Shape{Cut: Oblong(p.X, p.Y, p.X+p.Width, p.Y+p.Length)}
 	}
 	return Shape{lie(p.Shape.Cut), lie(p.Shape.Finished), lie(p.Shape.Notches)}
+}
+
+// Oblong is a rectangle as a contour.
+func Oblong(left, low, right, high float64) Contour {
+	return Contour{{X: left, Y: low}, {X: right, Y: low}, {X: right, Y: high}, {X: left, Y: high}}
 }
 
 // Layout is where each piece lies and what that takes.

@@ -185,8 +185,8 @@ func (c Contour) rounded(points []Point) (Contour, error) {
 	for i, v := range c {
 		edge, both := v.apartFrom(c.next(i)), takes[i]+takes[(i+1)%len(c)]
 		if both > edge+near {
-			if takes[i] == 0 {
-				v = c.next(i)
+			if w := c.next(i); points[w.point].Radius > points[v.point].Radius {
+				v = w
 			}
 			r := points[v.point].Radius
 			return nil, fault(v.point, fmt.Sprintf("give at most %.1f mm", r*edge/both),

@@ -111,6 +111,9 @@ func lettering(c cutting.Contour, lines []string) (list []mark) {
 		v := cutting.Vertex{X: float64((left+right)/2) + float64(1.6*height*(line-n/2)), Y: middle}
 		if upward {
 			v.X, v.Y = v.Y, v.X
+			if along != 0 {
+				along += 2.5 // clear of the last line, which stands across
+			}
 		}
 		v.Y += float64(along * height)
 		return v

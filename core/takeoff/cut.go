@@ -161,14 +161,21 @@ func line(of []float64) (c cutting.Contour) {
 	return c
 }
 
-// rectangle are the panels of a piece whose size follows from the boat.
+// rectangle are the panels of a piece whose size follows from the boat. One that has to be seamed has no finished line:
+// pieces of cloth follow from the hull, and were made with their seams when the book was published.
 func (p *piece) rectangle(st *formula.State, s cutting.Stock, seam float64) ([]cutting.Piece, error) {
 	width, length, twice := p.width(st), p.length(st), 2*p.allowance(st)
 	if !formula.Finite(width) || !formula.Finite(length) || !(twice >= 0) {
 		return nil, fmt.Errorf("the piece %q is %v × %v mm with an allowance of %v mm; guard its formulas", p.name, width,
 			length, twice/2)
 	}
-	return Panelled(cutting.Piece{Name: p.name, Width: width + twice, Length: length + twice, Turn: p.Turn}, s, seam)
+	x := cutting.Piece{Name: p.name, Width: width + twice, Length: length + twice, Turn: p.Turn}
+	panels, err := Panelled(x, s, seam)
+	if len(panels) == 1 && twice > 0 {
+		panels[0].Shape = &cutting.Shape{Cut: cutting.Oblong(0, 0, x.Width, x.Length),
+			Finished: cutting.Oblong(twice/2, twice/2, x.Width-twice/2, x.Length-twice/2)}
+	}
+	return panels, err
 }
 
 // Panelled leaves a piece whole that fits when it is turned, and divides one that is too wide.
