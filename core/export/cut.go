@@ -197,7 +197,7 @@ func (t *Table) DXF() []byte {
 		}
 		b.WriteString("0\nSEQEND" + on)
 	}
-	b.WriteString("0\nENDSEC\n0\nEOF\n")
+	b.put("0\nENDSEC\n0\nEOF\n")
 	return []byte(b.String())
 }
 

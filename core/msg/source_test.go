@@ -66,7 +66,7 @@ var forErrors = map[string][]string{
 	"core/capacity": {"wrong", "number", "mass", "text", "inputs", "name", "err", "digit", "doing"},
 	"core/cutting":  {"place", "tooLarge", "size", "divide", "fault"},
 	"core/takeoff":  {"fault"},
-	"core/export":   {"dxfHead"}, // words of the format
+	"core/export":   {"dxfHead", "put"}, // words of the format
 	"core/hull":     {"offsets.go", "more"},
 	"core/laminate": {"number", "numbers", "within", "share", "place", "input", "Mat", "Roving", "HandSimple",
 		"HandComplex", "Vacuum", "gelcoatThickness", "fraction"},
