@@ -378,3 +378,97 @@ func panelled(s *Shape, p Piece, stock Stock, seam float64) ([]Piece, error) {
 	}
 	return panels, s.Panels(panels, stock, seam)
 }
+
+// Pieces of any shape lie on any stock without overlapping, on it, and as they were, turned or not. Whether two overlap
+// is decided by code of its own: an edge of one that runs through one of the other, or a corner of one within the
+// other.
+func TestShapesNeverOverlap(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		stock := Stock{Width: rapid.Float64Range(1300, 2000).Draw(t, "width"), Kerf: rapid.Float64Range(0, 5).Draw(t, "kerf")}
+		if rapid.Bool().Draw(t, "sheets") {
+			stock.Length = 2800
+		}
+		var pieces []Piece
+		for range rapid.IntRange(1, 8).Draw(t, "pieces") {
+			s := anyShape(t)
+			w, l := s.Size()
+			pieces = append(pieces, Piece{Name: "drawn", Width: w, Length: l, Area: s.Cut.Area(), Shape: s,
+				Turn: rapid.Bool().Draw(t, "turn")})
+		}
+		l, err := Lay(pieces, stock)
+		if err != nil {
+			if !strings.Contains(err.Error(), "does not fit") {
+				t.Fatal(err)
+			}
+			t.Skip(err)
+		}
+		end := l.Used
+		if l.Sheets > 0 {
+			end = stock.Length
+		}
+		var lines []Contour
+		for i := range l.Placed {
+			p := &l.Placed[i]
+			lines = append(lines, p.Lines().Cut.Polygon(0.05))
+			left, low, right, high := lines[i].Bounds()
+			if left < -0.002 || low < -0.002 || right > stock.Width+0.002 || high > end+0.002 {
+				t.Fatalf("piece %d reaches from %v, %v to %v, %v", i, left, low, right, high)
+			}
+			if math.Abs(p.Lines().Cut.Area()-p.Area) > 1 {
+				t.Fatalf("piece %d has %v mm² where it lies, %v before", i, p.Lines().Cut.Area(), p.Area)
+			}
+			for j := range i {
+				if l.Placed[j].Sheet == p.Sheet && overlap(lines[i], lines[j]) {
+					t.Fatalf("pieces %d and %d overlap", i, j)
+				}
+			}
+		}
+	})
+}
+
+// overlap says whether two polygons have more in common than their edges. The first is drawn in by a hundredth of a
+// millimetre about its middle, since pieces without kerf between them touch to the micrometre.
+func overlap(a, b Contour) bool {
+	left, low, right, high := a.Bounds()
+	x, y := (left+right)/2, (low+high)/2
+	drawn := make(Contour, len(a))
+	for i, v := range a {
+		v.X, v.Y = x+(v.X-x)*(1-0.02/(right-left)), y+(v.Y-y)*(1-0.02/(high-low))
+		drawn[i] = v
+	}
+	a = drawn
+	for i, p := range a {
+		q := a[(i+1)%len(a)]
+		for j, u := range b {
+			v := b[(j+1)%len(b)]
+			// p + s(q-p) = u + r(v-u), by Cramer's rule
+			d := (q.X-p.X)*(v.Y-u.Y) - (q.Y-p.Y)*(v.X-u.X)
+			s := ((u.X-p.X)*(v.Y-u.Y) - (u.Y-p.Y)*(v.X-u.X)) / d
+			r := ((u.X-p.X)*(q.Y-p.Y) - (u.Y-p.Y)*(q.X-p.X)) / d
+			if s > 0 && s < 1 && r > 0 && r < 1 {
+				return true
+			}
+		}
+	}
+	// without a crossing one lies in the other whole, or not at all
+	return within(a, b[0], 0) || within(b, a[0], 0)
+}
+
+// The check finds pieces that overlap: across, one within the other, by a corner; and lets those be that touch.
+func TestOverlapIsFound(t *testing.T) {
+	a := Oblong(0, 0, 100, 100)
+	for name, c := range map[string]struct {
+		b    Contour
+		want bool
+	}{
+		"across": {Oblong(-10, 40, 110, 60), true}, "within": {Oblong(40, 40, 60, 60), true},
+		"around": {Oblong(-10, -10, 110, 110), true}, "a corner": {Oblong(99, 99, 200, 200), true},
+		"touching": {Oblong(100, 0, 200, 100), false}, "beside": {Oblong(150, 0, 200, 100), false},
+		"in a hollow": {Contour{{X: 110, Y: -10}, {X: 130, Y: -10}, {X: 130, Y: 130}, {X: -10, Y: 130}, {X: -10, Y: 110},
+			{X: 110, Y: 110}}, false},
+	} {
+		if overlap(a, c.b) != c.want {
+			t.Errorf("%s: %v", name, !c.want)
+		}
+	}
+}

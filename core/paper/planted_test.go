@@ -314,18 +314,7 @@ func files(t *testing.T, written string) string {
 		}
 		// how high a text is, and so where it and its arrow stand, depends on its length: numbers are left out
 		if strings.HasSuffix(f.Name, ".svg") {
-			for d := xml.NewDecoder(strings.NewReader(string(text))); ; {
-				token, err := d.Token()
-				if err == io.EOF {
-					break
-				}
-				if err != nil {
-					t.Fatal(err)
-				}
-				if e, ok := token.(xml.StartElement); ok {
-					kinds = append(kinds, e.Name.Local)
-				}
-			}
+			kinds = append(kinds, elements(t, string(text)))
 			continue
 		}
 		lines := strings.Split(string(text), "\n")
