@@ -19,10 +19,13 @@ func cutBoat(_ context.Context, c *console, args []string) error {
 	specFile := f.String("spec", "", "spec of the boat, as JSON; - reads standard input")
 	out := f.String("out", "", "folder for the files, made if it is not there")
 	language := f.String("language", "", "of what is written on the pieces, one of the book's; none: its first")
-	detailsFile := f.String("details", "", "number of the quotation and so on, as JSON; the number is written on the pieces")
+	detailsFile := f.String("details", "", "number of the quotation and so on, as JSON; the number is written on the "+
+		"pieces")
+	// flags first: a book takes seconds to load
 	if err := f.parse(args); err != nil {
 		return err
 	}
+	// no folder of its own choice: the files would lie where nobody looks for them
 	if *specFile == "" || *out == "" {
 		return f.wrong("which boat, and where to? Give -spec FILE, or -spec - for standard input, and -out DIR")
 	}
@@ -42,15 +45,18 @@ func cutBoat(_ context.Context, c *console, args []string) error {
 	if err != nil {
 		return err
 	}
+	// as for a paper: what a page shows beside the boat would be lost here
 	if len(a.Notes) > 0 {
 		return fmt.Errorf("answering the spec: %s", a.Notes[0].Message())
 	}
+	// the number alone gets onto the pieces; nothing is sold by these files
 	q := quote.Draft(e, a)
 	if *detailsFile != "" {
 		if q, err = frozen(e, a, *detailsFile); err != nil {
 			return err
 		}
 	}
+	// by the sheet, so that what is written is what it shows
 	of, err := paper.Find("build-sheet", e)
 	if err != nil {
 		return err
@@ -70,15 +76,18 @@ func cutBoat(_ context.Context, c *console, args []string) error {
 	if err != nil {
 		return fmt.Errorf("writing the files of a cutting table: %w", err)
 	}
+	// made at last, so that a command that fails leaves no empty folder
 	if err := os.MkdirAll(*out, 0o777); err != nil {
 		return err
 	}
+	// named on standard output, so that a script can take them on
 	for _, file := range files {
 		if err := os.WriteFile(filepath.Join(*out, file.Name), file.Content, 0o666); err != nil {
 			return err
 		}
 		fmt.Fprintln(c.out, filepath.Join(*out, file.Name))
 	}
+	// the others are written all the same: the table need not wait for them
 	if faults {
 		return errFaults
 	}

@@ -138,7 +138,8 @@ func (v *validation) cutPiece(p *CutPiece) {
 	case len(p.Outline) == 0 && !sized:
 		v.error(p.At, "give width_mm and length_mm, or an outline", "the piece %q has no size", p.Name)
 	case len(p.Outline) > 0 && !(p.WidthMm.Empty() && p.LengthMm.Empty()):
-		v.error(p.At, "leave out width_mm and length_mm, or the outline", "the piece %q has a size and an outline", p.Name)
+		v.error(p.At, "leave out width_mm and length_mm, or the outline", "the piece %q has a size and an outline",
+			p.Name)
 	case len(p.Outline) == 0 && p.Mirror:
 		v.error(p.At, "leave out mirror, or give an outline", "the piece %q mirrors no outline", p.Name)
 	}

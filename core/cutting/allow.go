@@ -30,6 +30,7 @@ func (c Contour) widened() (out, notches Contour, err error) {
 			notches = append(notches, v, c.notch(i, out[ends[i]], out[begins[i]]))
 		}
 	}
+	// an edge that came out the other way round has been eaten up by its neighbours
 	for i, v := range c {
 		a, b, w := out[begins[i]], out[ends[(i+1)%len(c)]], c.next(i)
 		if float64((b.X-a.X)*(w.X-v.X))+float64((b.Y-a.Y)*(w.Y-v.Y)) <= 0 {
@@ -80,7 +81,7 @@ func (c Contour) corner(out Contour, i int) (Contour, error) {
 			out = append(out, b)
 		}
 		return out, nil
-	case even && sin > 0:
+	case even && sin > 0: // nothing of an arc is further from the corner than the allowance
 		a.Bulge = math.Tan(math.Atan2(sin, cos) / 4)
 	}
 	return append(out, a, b), nil

@@ -5,8 +5,8 @@ import "math"
 // Vertex is a corner of a contour with the edge that leads on from it, mm.
 type Vertex struct {
 	X, Y float64
-	// of the edge to the next vertex: the tangent of a quarter of the angle of its arc, above zero where it turns to the
-	// left, as most drawing formats have it; 0 is a straight edge
+	// of the edge to the next vertex: the tangent of a quarter of the angle of its arc, above zero where it turns to
+	// the left, as most drawing formats have it; 0 is a straight edge
 	Bulge     float64
 	Allowance float64 // of that edge: what the cut lies outside of it
 	Notch     bool    // a match mark stands here
@@ -165,8 +165,8 @@ func side(a, b, p Vertex) float64 {
 
 // meet says whether two edges have a point in common.
 //
-// Source: J. O'Rourke, Computational Geometry in C, section 1.5 (from memory): the ends of each lie on both sides of the
-// other, or an end lies upon it.
+// Source: J. O'Rourke, Computational Geometry in C, section 1.5 (from memory): the ends of each lie on both sides of
+// the other, or an end lies upon it.
 func meet(a, b, u, v Vertex) bool {
 	ab, ba, uv, vu := side(a, b, u), side(a, b, v), side(u, v, a), side(u, v, b)
 	if (ab > 0) != (ba > 0) && (uv > 0) != (vu > 0) && ab != 0 && ba != 0 && uv != 0 && vu != 0 {

@@ -16,8 +16,8 @@ type Point struct {
 	Notch     bool    // a match mark
 }
 
-// Shape is a piece as it is finished and as it is cut. Both contours lie in one frame, in which the cut one begins at 0,
-// 0.
+// Shape is a piece as it is finished and as it is cut. Both contours lie in one frame, in which the cut one begins at
+// 0, 0.
 type Shape struct {
 	Cut      Contour
 	Finished Contour
@@ -66,11 +66,11 @@ func Mirrored(half []Point) []Point {
 // [*Fault].
 //
 // Formula: a corner with the exterior angle t and the radius r takes r×tan(t/2) of both its edges; an edge with the
-// chord c that rises by h is an arc with the bulge 2h/c; the cut edge lies at the allowance outside of the finished one,
-// and two of them meet at the corner of their extensions. Where that lies further than twice the allowance from the
-// corner, equal allowances are joined by an arc about it and others straight.
-// Valid: at least three points, up to 1 km apart; radii between straight edges; a rise up to half the chord; no allowance
-// wider than the piece; an arc meets inner corners without allowance alone.
+// chord c that rises by h is an arc with the bulge 2h/c; the cut edge lies at the allowance outside of the finished
+// one, and two of them meet at the corner of their extensions. Where that lies further than twice the allowance from
+// the corner, equal allowances are joined by an arc about it and others straight.
+// Valid: at least three points, up to 1 km apart; radii between straight edges; a rise up to half the chord; no
+// allowance wider than the piece; an arc meets inner corners without allowance alone.
 // Source: plane geometry; parallel curves.
 func NewShape(points []Point) (*Shape, error) {
 	c, err := corners(points)
@@ -112,6 +112,7 @@ func corners(points []Point) (Contour, error) {
 		return nil, fault(at, "list the corners in their order around the piece",
 			"the outline crosses itself or turns back on the edge that begins here")
 	}
+	// before there are arcs: their chords tell the direction as well, and outward is not known until it is
 	clockwise := c.Area() < 0
 	for i := range c {
 		v := &c[i]
@@ -181,6 +182,7 @@ func (c Contour) rounded(points []Point) (Contour, error) {
 			takes[i] = 0
 		}
 	}
+	// two corners may share an edge, but not more of it than there is
 	var out Contour
 	for i, v := range c {
 		edge, both := v.apartFrom(c.next(i)), takes[i]+takes[(i+1)%len(c)]

@@ -50,8 +50,8 @@ func Panels(p Piece, stock Stock, seam float64) ([]Piece, error) {
 	return panels, nil
 }
 
-// Panels cuts a piece with a shape along the seams of the panels that [Panels] made of its rectangle: each gets its part
-// with an allowance of half the seam. The ends of a seam and its middle get match marks.
+// Panels cuts a piece with a shape along the seams of the panels that [Panels] made of its rectangle: each gets its
+// part with an allowance of half the seam. The ends of a seam and its middle get match marks.
 //
 // Valid: an outline that no seam crosses more than twice.
 // Source: plane geometry.
@@ -70,8 +70,8 @@ func (s *Shape) Panels(panels []Piece, stock Stock, seam float64) error {
 		}
 		w, l := p.Shape.Size()
 		if w > stock.Width+1.0/micro { // a hem that ends at a seam under a sharp angle lies across it
-			return fmt.Errorf("dividing %q into panels: with its hem panel %d is %.1f mm wide; make the hem narrower or "+
-				"take a wider stock", p.Name, i+1, w)
+			return fmt.Errorf("dividing %q into panels: with its hem panel %d is %.1f mm wide; make the hem narrower "+
+				"or take a wider stock", p.Name, i+1, w)
 		}
 		p.Width, p.Length, p.Area = min(w, stock.Width), l, p.Shape.Cut.Area()
 	}
@@ -114,6 +114,7 @@ func (c Contour) rightOf(x, allowance float64) (Contour, error) {
 	for i := range all {
 		kept[i] = all.along(i, 0.5).X > x
 	}
+	// each run of kept edges would be a part by itself
 	for i := range all {
 		if kept[i] && !kept[(i+len(all)-1)%len(all)] {
 			first, runs = i, runs+1

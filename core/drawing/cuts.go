@@ -176,8 +176,8 @@ func (s *cuts) sheet(sheet int, x, y float64) float64 {
 	return y + h + 24
 }
 
-// piece draws a piece, its finished line dashed within the cut one, with its name, or its number, or nothing where even that has no room; the number is turned where
-// the piece is upright.
+// piece draws a piece, its finished line dashed within the cut one, with its name, or its number, or nothing where even
+// that has no room; the number is turned where the piece is upright.
 func (s *cuts) piece(p cutting.Placed, left, top float64) {
 	x, y, w, h := left+float64(p.Y*s.scale), top+float64(p.X*s.scale), p.Length*s.scale, p.Width*s.scale
 	if s.upright { // the roll runs upward, or the pieces would be seen from their other face

@@ -62,6 +62,7 @@ func (t *Table) marks() (list []mark) {
 			continue
 		}
 		s := p.Lines()
+		// what is cut comes first, so that a reader that counts contours counts pieces
 		list = append(list, mark{layer: "CUT", line: s.Cut, closed: true})
 		if len(s.Finished) > 0 {
 			list = append(list, mark{layer: "MARK", line: s.Finished, closed: true})
@@ -101,6 +102,7 @@ func lettering(c cutting.Contour, lines []string) (list []mark) {
 		left, right = low, high
 	}
 	middle, room := longest(polygon, (left+right)/2)
+	// bytes, not letters: for other scripts it is a little too careful
 	widest := 1
 	for _, line := range lines {
 		widest = max(widest, len(line))
@@ -122,6 +124,7 @@ func lettering(c cutting.Contour, lines []string) (list []mark) {
 		list = append(list, mark{layer: "TEXT", line: cutting.Contour{place(float64(k), 0)}, text: line, height: height,
 			upward: upward})
 	}
+	// there and back without lifting the pen
 	tip, barb := place(n, 2), place(n, 1.3)
 	other := barb
 	barb.X, other.X = barb.X-float64(0.3*height), barb.X+float64(0.3*height)
@@ -185,6 +188,7 @@ func (t *Table) DXF() []byte {
 			b.WriteString(strings.ReplaceAll(text[1:len(text)-1], `\u`, `\U+`) + "\n")
 			continue
 		}
+		// closed by a flag: the first corner is not written twice
 		closed := 0.0
 		if m.closed {
 			closed = 1
@@ -201,115 +205,19 @@ func (t *Table) DXF() []byte {
 	return []byte(b.String())
 }
 
-// dxfHead is what stands before what is drawn: the stock's length and width, one type of line, the layers in red, blue
-// and black on white.
-const dxfHead = `999
-mm
-0
-SECTION
-2
-HEADER
-9
-$ACADVER
-1
-AC1009
-9
-$EXTMIN
-10
-0
-20
-0
-9
-$EXTMAX
-10
-#
-20
-#
-9
-$LIMMIN
-10
-0
-20
-0
-9
-$LIMMAX
-10
-#
-20
-#
-0
-ENDSEC
-0
-SECTION
-2
-TABLES
-0
-TABLE
-2
-LTYPE
-70
-1
-0
-LTYPE
-2
-CONTINUOUS
-70
-64
-3
-Solid line
-72
-65
-73
-0
-40
-0
-0
-ENDTAB
-0
-TABLE
-2
-LAYER
-70
-3
-0
-LAYER
-2
-CUT
-70
-64
-62
-1
-6
-CONTINUOUS
-0
-LAYER
-2
-MARK
-70
-64
-62
-5
-6
-CONTINUOUS
-0
-LAYER
-2
-TEXT
-70
-64
-62
-7
-6
-CONTINUOUS
-0
-ENDTAB
-0
-ENDSEC
-0
-SECTION
-2
-ENTITIES
-`
+// dxfHead is what stands before what is drawn: the size of the stock as extents and limits, one type of line, and the
+// layers in red, blue and black on white. A code and its value are a line each.
+const dxfHead = "999\nmm\n0\nSECTION\n2\nHEADER\n9\n$ACADVER\n1\nAC1009\n" +
+	"9\n$EXTMIN\n10\n0\n20\n0\n9\n$EXTMAX\n10\n#\n20\n#\n" +
+	"9\n$LIMMIN\n10\n0\n20\n0\n9\n$LIMMAX\n10\n#\n20\n#\n0\nENDSEC\n" +
+	// a type of line has to be there before a layer names it
+	"0\nSECTION\n2\nTABLES\n0\nTABLE\n2\nLTYPE\n70\n1\n" +
+	"0\nLTYPE\n2\nCONTINUOUS\n70\n64\n3\nSolid line\n72\n65\n73\n0\n40\n0\n0\nENDTAB\n" +
+	"0\nTABLE\n2\nLAYER\n70\n3\n" +
+	"0\nLAYER\n2\nCUT\n70\n64\n62\n1\n6\nCONTINUOUS\n" +
+	"0\nLAYER\n2\nMARK\n70\n64\n62\n5\n6\nCONTINUOUS\n" +
+	"0\nLAYER\n2\nTEXT\n70\n64\n62\n7\n6\nCONTINUOUS\n" +
+	"0\nENDTAB\n0\nENDSEC\n0\nSECTION\n2\nENTITIES\n"
 
 // SVG writes a table at its own size, for a plotter or a browser's print at 1:1. What is a layer in DXF is a class.
 //
@@ -325,6 +233,7 @@ func (t *Table) SVG() []byte {
 			if m.upward {
 				turn = -90
 			}
+			// layers are classes, since groups would have to be opened and closed in between;
 			// capitals are 0.7 of the size of a font high (common practice, no source), and stand about the middle
 			b.put(`<text class="TEXT" font-size="#" transform="translate(# #) rotate(#)">`, m.height/0.7, first.X,
 				width-first.Y, turn)
@@ -336,6 +245,7 @@ func (t *Table) SVG() []byte {
 			m.line, end = append(m.line, first), "Z"+end
 		}
 		for i, w := range m.line {
+			// an arc is never more than half a circle, since its bulge is 1 at most
 			form := "L"
 			if i == 0 {
 				form = `<path class="` + m.layer + `" d="M`

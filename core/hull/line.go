@@ -8,8 +8,8 @@ import (
 // Breadth is a half-breadth of the hull at a place along it, m.
 type Breadth struct{ X, Y float64 }
 
-// Line is the half-breadth at one height from a place to another, which may lie further aft: there, and at every station
-// between them. A height above the sheer gives the line of the sheer in plan, one below the keel zero.
+// Line is the half-breadth at one height from a place to another, which may lie further aft: there, and at every
+// station between them. A height above the sheer gives the line of the sheer in plan, one below the keel zero.
 //
 // Formula: Y between two points of a station, and between two stations, on straight lines.
 // Valid: places on the hull; as close as points and stations are. It is the plan of the line: the rise of the sheer is
@@ -25,8 +25,8 @@ func (o Offsets) Line(from, to, z float64) ([]Breadth, error) {
 	aft, fore := o.Stations[0].X, o.Stations[n-1].X
 	for _, x := range []float64{from, to, z} {
 		if x != x || from < aft-slack || from > fore+slack || to < aft-slack || to > fore+slack {
-			return nil, fmt.Errorf("following a line of the hull from %v to %v m at the height %v m: keep it on the hull, "+
-				"which reaches from %v to %v m", from, to, z, aft, fore)
+			return nil, fmt.Errorf("following a line of the hull from %v to %v m at the height %v m: keep it on the "+
+				"hull, which reaches from %v to %v m", from, to, z, aft, fore)
 		}
 	}
 	low, high := min(from, to), max(from, to)

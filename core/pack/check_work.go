@@ -112,7 +112,8 @@ func (c *checker) shapes(id string, pieces []CutPiece, shapes [][][][]CutShape) 
 				same = len(shapes[i][h][k]) == len(pieces[i].Sizes[h][k])
 				for _, s := range shapes[i][h][k] {
 					// three numbers a corner, three corners a line, two a mark
-					same = same && len(s.Cut) >= 9 && len(s.Cut)%3 == 0 && len(s.Finished)%3 == 0 && len(s.Notches)%6 == 0
+					same = same && len(s.Cut) >= 9 && len(s.Cut)%3 == 0 && len(s.Finished)%3 == 0 &&
+						len(s.Notches)%6 == 0
 				}
 			}
 		}

@@ -59,6 +59,7 @@ func cutSheets(t *testing.T) (list []cutSheet) {
 		if at != len(files) {
 			t.Errorf("%s: %d files, want %d", name, len(files), at)
 		}
+		// no order of a map, no clock
 		again, err := s.CutFiles(y.Cuts, y.Hull)
 		for i := range files {
 			if err != nil || !bytes.Equal(files[i].Content, again[i].Content) {
@@ -87,8 +88,8 @@ for (const f of process.argv.slice(3)) out[f] = new Parser().parseSync(fs.readFi
 console.log(JSON.stringify(out));`
 
 // What a program of another hand reads in the files is what the sheet of the boat says: as many pieces, each with its
-// area, inside of the stock, none mirrored. It is skipped where there is no such program: give its folder by RIBBAND_DXF
-// (npm install dxf-parser).
+// area, inside of the stock, none mirrored. It is skipped where there is no such program: give its folder by
+// RIBBAND_DXF (npm install dxf-parser).
 func TestCuttingTableReadsWhatTheSheetSays(t *testing.T) {
 	reader := os.Getenv("RIBBAND_DXF")
 	if reader == "" {
@@ -121,6 +122,7 @@ func TestCuttingTableReadsWhatTheSheetSays(t *testing.T) {
 	if err := json.Unmarshal(text, &read); err != nil {
 		t.Fatal(err)
 	}
+	// rounded panes and seats: were arcs lost, the areas below would hardly tell
 	arcs := 0
 	for i, c := range list {
 		d := read[filepath.Join(folder, strconv.Itoa(i))]

@@ -17,6 +17,7 @@ func (c *compiler) cuts() {
 			cut.Stocks, names.Stocks = append(cut.Stocks, stock), append(names.Stocks, s.Title.Value)
 		}
 		for _, p := range b.Pieces {
+			// most pieces follow from the hull; the others keep their formulas
 			outline, made := c.outlineOf(&p)
 			piece := pack.CutPiece{Count: c.lower(p.Count, formula.Number), Turn: p.Turn}
 			var shapes [][][]pack.CutShape

@@ -40,7 +40,9 @@ func (c *compiler) outlineOf(p *book.CutPiece) (*pieceOutline, bool) {
 		all = append(all, c.lower(f, formula.Number))
 		return all[len(all)-1]
 	}
-	out := &pieceOutline{CutPiece: p, width: lower(p.WidthMm), length: lower(p.LengthMm), allowance: lower(p.AllowanceMm)}
+	out := &pieceOutline{CutPiece: p, width: lower(p.WidthMm), length: lower(p.LengthMm),
+		allowance: lower(p.AllowanceMm)}
+	// a corner without an allowance of its own has that of the piece, so that a hem is said once
 	for i := range p.Outline {
 		o := &p.Outline[i]
 		corner := pieceCorner{CutPoint: o, x: lower(o.XMm), y: lower(o.YMm), radius: lower(o.RadiusMm),
@@ -54,6 +56,7 @@ func (c *compiler) outlineOf(p *book.CutPiece) (*pieceOutline, bool) {
 		}
 		out.corners = append(out.corners, corner)
 	}
+	// what depends on choices cannot be made before somebody has chosen
 	more := slices.ContainsFunc(all, func(f formula.Program) bool { return !pack.HullAlone(f) })
 	if more && len(p.Outline) > 0 {
 		c.error(p.At, "let its corners and allowances read the hull alone, and say by its count which boats have it",
@@ -75,6 +78,7 @@ func (c *compiler) outlinePoints(o *pieceOutline, h int) (list []cutting.Point, 
 	if len(o.corners) == 0 {
 		width, length := number(o.width), number(o.length)
 		of = []book.Position{o.WidthMm.At, o.WidthMm.At, o.LengthMm.At, o.LengthMm.At}
+		// a rectangle of no size would be a line, and one below zero a rectangle the other way round
 		for i, side := range []float64{width, length} {
 			if !(side > 0 && side <= 1e6) {
 				return nil, of[2*i:], &cutting.Fault{Message: fmt.Sprintf("a side of it is %v mm", side),
@@ -90,6 +94,7 @@ func (c *compiler) outlinePoints(o *pieceOutline, h int) (list []cutting.Point, 
 			list, of = append(list, x), append(of, k.At)
 			continue
 		}
+		// above any sheer, which is what a line is at that says no height
 		height, scale := math.Inf(1), 1.0
 		if !k.height.Empty() {
 			height = number(k.height)
@@ -99,9 +104,11 @@ func (c *compiler) outlinePoints(o *pieceOutline, h int) (list []cutting.Point, 
 		}
 		line, err := figures.Lines(hull).Line(number(k.from), number(k.to), height)
 		if err != nil {
-			return nil, []book.Position{k.At}, &cutting.Fault{Message: err.Error(), Advice: "see the offsets of " + hull.ID}
+			return nil, []book.Position{k.At}, &cutting.Fault{Message: err.Error(), Advice: "see the offsets of " +
+				hull.ID}
 		}
 		for i, b := range line {
+			// the aft end of the boat is the origin, so that lines and points of an outline fit together
 			if i == len(line)-1 { // the edge that leads on from the line is no part of it
 				x.Allowance = number(o.allowance)
 			}
@@ -109,6 +116,7 @@ func (c *compiler) outlinePoints(o *pieceOutline, h int) (list []cutting.Point, 
 			list, of = append(list, x), append(of, k.At)
 		}
 	}
+	// the image of a corner is told at the corner that it mirrors
 	if o.Mirror {
 		list = cutting.Mirrored(list)
 		for i := len(of) - 1; i >= 0; i-- {
@@ -123,18 +131,20 @@ func (c *compiler) outlinePoints(o *pieceOutline, h int) (list []cutting.Point, 
 func (c *compiler) shaped(o *pieceOutline, cut *pack.Cut) (sizes [][][]pack.CutSize, shapes [][][]pack.CutShape) {
 	for h := range c.pack.Hulls {
 		list, of, err := c.outlinePoints(o, h)
+		// one shape for all stocks: only its seams depend on them
 		var shape *cutting.Shape
 		if err == nil {
 			shape, err = cutting.NewShape(list)
 		}
 		var f *cutting.Fault
 		if errors.As(err, &f) {
-			c.error(of[f.Point], f.Advice, "on the hull %s the outline of %q does not do: %s", c.pack.Hulls[h].ID, o.Name,
-				f.Message)
+			c.error(of[f.Point], f.Advice, "on the hull %s the outline of %q does not do: %s", c.pack.Hulls[h].ID,
+				o.Name, f.Message)
 			return nil, nil
 		}
 		var hullSizes [][]pack.CutSize
 		var hullShapes [][]pack.CutShape
+		// a narrow roll needs more seams than a wide one, and a sheet none where the piece may be turned
 		for _, s := range cut.Stocks {
 			stock := cutting.Stock{Width: s.WidthMm, Length: s.LengthMm, Kerf: s.KerfMm}
 			piece := cutting.Piece{Name: o.Name.Value, Turn: o.Turn}
@@ -143,20 +153,24 @@ func (c *compiler) shaped(o *pieceOutline, cut *pack.Cut) (sizes [][][]pack.CutS
 			if err == nil {
 				err = shape.Panels(panels, stock, cut.SeamMm)
 			}
+			// of a seam there is no point to name
 			if err != nil {
 				c.error(o.At, "see what is named", "on the hull %s: %v", c.pack.Hulls[h].ID, err)
 				return nil, nil
 			}
 			var size []pack.CutSize
 			var lines []pack.CutShape
+			// the show desk gets sizes without lines: what it charges is the same
 			for _, p := range panels {
-				size = append(size, pack.CutSize{WidthMm: fine(p.Width), LengthMm: fine(p.Length), AreaMm2: fine(p.Area)})
+				size = append(size, pack.CutSize{WidthMm: fine(p.Width), LengthMm: fine(p.Length),
+					AreaMm2: fine(p.Area)})
 				line := pack.CutShape{Cut: numbers(p.Shape.Cut), Notches: numbers(p.Shape.Notches)}
 				if p.Shape.Cut.Area() > p.Shape.Finished.Area()+1 { // mm²: there is an allowance
 					line.Finished = numbers(p.Shape.Finished)
 				}
 				lines = append(lines, line)
 			}
+			// the two go along with each other, as the reader of a pack checks
 			hullSizes, hullShapes = append(hullSizes, size), append(hullShapes, lines)
 		}
 		sizes, shapes = append(sizes, hullSizes), append(shapes, hullShapes)
@@ -167,7 +181,8 @@ func (c *compiler) shaped(o *pieceOutline, cut *pack.Cut) (sizes [][][]pack.CutS
 // fine is a number of a line to the micrometre, so that a pack is small and the same on every machine.
 func fine(mm float64) float64 { return math.Round(mm*1000) / 1000 }
 
-// numbers writes a line as three numbers a corner. A bulge of seven places leaves an arc of a metre within a micrometre.
+// numbers writes a line as three numbers a corner. A bulge of seven places leaves an arc of a metre within a
+// micrometre.
 func numbers(c cutting.Contour) (list []float64) {
 	for _, v := range c {
 		list = append(list, fine(v.X), fine(v.Y), math.Round(v.Bulge*1e7)/1e7)

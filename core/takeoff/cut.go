@@ -110,8 +110,8 @@ func (t *Takeoffs) list(st *formula.State, c *cut, stock int) (list []cutting.Pi
 		p := &c.pieces[i]
 		count := p.count(st)
 		if !(count >= 0 && count <= cutting.MaxPieces) || count != math.Trunc(count) {
-			return nil, fmt.Errorf("%s: the count of %q is %v; let it be a whole number from 0 to %d", t.pack.Where(p.At),
-				p.name, count, cutting.MaxPieces)
+			return nil, fmt.Errorf("%s: the count of %q is %v; let it be a whole number from 0 to %d",
+				t.pack.Where(p.At), p.name, count, cutting.MaxPieces)
 		}
 		if count == 0 {
 			continue
@@ -166,8 +166,8 @@ func line(of []float64) (c cutting.Contour) {
 func (p *piece) rectangle(st *formula.State, s cutting.Stock, seam float64) ([]cutting.Piece, error) {
 	width, length, twice := p.width(st), p.length(st), 2*p.allowance(st)
 	if !formula.Finite(width) || !formula.Finite(length) || !(twice >= 0) {
-		return nil, fmt.Errorf("the piece %q is %v × %v mm with an allowance of %v mm; guard its formulas", p.name, width,
-			length, twice/2)
+		return nil, fmt.Errorf("the piece %q is %v × %v mm with an allowance of %v mm; guard its formulas", p.name,
+			width, length, twice/2)
 	}
 	x := cutting.Piece{Name: p.name, Width: width + twice, Length: length + twice, Turn: p.Turn}
 	panels, err := Panelled(x, s, seam)
