@@ -31,7 +31,7 @@ func TestHullTouchedBeforeTheEngine(t *testing.T) {
 		return p.total()
 	}
 	other := touch("reed-65")
-	if other == total || !of[bool](p, `Boolean(document.querySelector("#still svg"))`) {
+	if other == total || !of[bool](p, `Boolean(document.querySelector("#still svg")?.checkVisibility())`) {
 		t.Errorf("a hull touched shows %s, and before %s", other, total)
 	}
 	if again := touch("sedge-46"); again != total {

@@ -112,6 +112,46 @@ func TestSolidFollowsTheBoat(t *testing.T) {
 	}
 }
 
+// A graphics card may take its memory back at any time: then the still picture of the boat as it is now stands there,
+// the page goes on, and the boat is drawn again once there is memory. Nothing is complained of in the console.
+func TestSolidOutlivesItsContext(t *testing.T) {
+	t.Parallel()
+	p := stageTab(t, `HTMLCanvasElement.prototype.getContext = ((get) => function (kind, ...more) {
+		const context = get.call(this, kind, ...more);
+		if (kind === "webgl2") window.lose = context.getExtension("WEBGL_lose_context");
+		return context;
+	})(HTMLCanvasElement.prototype.getContext)`)
+	p.await(`document.getElementById("solid-canvas")`)
+	p.choose("top", "top-canopy")
+	p.await(`document.querySelector("#marks .balloon")`)
+	before := of[string](p, picture)
+	stale := of[string](p, `document.getElementById("still").innerHTML`)
+	p.do(chromedp.Evaluate[chromedp.Void](`document.getElementById("solid-canvas").focus(); lose.loseContext()`))
+	still := `document.querySelector("#still svg")?.checkVisibility() && document.getElementById("still").innerHTML !== `
+	p.await(still + fmt.Sprintf("%q", stale))
+	if n := of[int](p, `document.querySelectorAll("#marks > *").length`); n > 0 {
+		t.Errorf("%d balloons point at where the boat was", n)
+	}
+	canopy, total := of[string](p, `document.getElementById("still").innerHTML`), p.total()
+	p.choose("gelcoat-hull", "gelcoat-hull-burgundy")
+	p.await(still + fmt.Sprintf("%q", canopy))
+	if p.total() == total {
+		t.Error("the page does not go on: the price is as before")
+	}
+	p.do(chromedp.Evaluate[chromedp.Void](`document.getElementById("solid-canvas").focus(); lose.restoreContext()`))
+	p.await(`document.getElementById("stage").classList.contains("drawn")`)
+	p.await(`document.querySelector("#marks .balloon")`) // a frame was drawn
+	if now := of[string](p, picture); len(now) < 3000 || now == before {
+		t.Errorf("restored, the canvas shows %d characters, as before: %v", len(now), now == before)
+	}
+	if of[bool](p, `document.getElementById("still").checkVisibility()`) {
+		t.Error("the still picture stands beside the canvas")
+	}
+	if at := of[string](p, `document.activeElement.id`); at != "solid-canvas" {
+		t.Errorf("the focus is on %q", at)
+	}
+}
+
 // To touch a part opens the slot that decides on it, and so does its entry in the list for who cannot point.
 func TestSolidPartsLeadToTheirSlots(t *testing.T) {
 	t.Parallel()

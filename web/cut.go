@@ -37,6 +37,7 @@ func cutBoat(_ context.Context, c *console, args []string) error {
 	if err != nil {
 		return err
 	}
+	// the yard's desk alone has lines; the show desk knows sizes, for their price
 	e, err := engineIn(packs[pack.Yard], *language)
 	if err != nil {
 		return fmt.Errorf("writing the files of a cutting table: %w", err)
@@ -72,6 +73,7 @@ func cutBoat(_ context.Context, c *console, args []string) error {
 			c.progress("%s is not laid: %s", cut.Title, e.Language().Text(cut.Fault))
 		}
 	}
+	// an empty folder would be taken for a boat that is done
 	files, err := made.CutFiles(made.Yard.Cuts, made.Yard.Hull)
 	if err != nil {
 		return fmt.Errorf("writing the files of a cutting table: %w", err)

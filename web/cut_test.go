@@ -20,6 +20,7 @@ func TestCut(t *testing.T) {
 	// the archive has its files as they are, not packed
 	zip := worked(t, tool(t, "", "quote", "-book", rulesFolder, "-spec", spec, "-desk", "yard", "-format", "dxf",
 		"-language", "nl"))
+	// what the page saves has the same bytes
 	for _, name := range names {
 		text, err := os.ReadFile(name)
 		if err != nil {

@@ -47,6 +47,7 @@ var layers = map[string]place{
 	"ribband/core/transport":         {0, inPage},
 	"ribband/core/wiring":            {0, inPage},
 	"ribband/core/numbering":         {0, inPage},
+	"ribband/core/plan":              {0, inPage}, // it knows no book: operations are translated to it
 	"ribband/core/pack":              {1, inPage}, // plain numbers and words: it asks no domain package
 	"ribband/core/seal":              {0, native}, // the page has WebCrypto
 	"ribband/core/spec":              {1, inPage},

@@ -120,7 +120,7 @@ func (s site) addWords(parts *pageParts, p *pack.Pack, words []pack.Words) error
 	return nil
 }
 
-// named has the page name a file in an attribute of its body.
+// named has the page name a file in an attribute of the script in its head.
 func (p *pageParts) named(attribute, file string) {
 	p.Words += template.HTMLAttr(fmt.Sprintf(" %s=%q", attribute, file))
 }

@@ -58,7 +58,7 @@ func TestPapersArePrinted(t *testing.T) {
 }
 
 // said is what a tool of poppler-utils prints.
-func said(t *testing.T, name string, args ...string) string {
+func said(t testing.TB, name string, args ...string) string {
 	t.Helper()
 	if _, err := exec.LookPath(name); err != nil {
 		t.Skip("no ", name, " (package poppler-utils) to read the print with")

@@ -40,6 +40,10 @@ var situations = []situation{
 		p.answers(chromedp.Evaluate[chromedp.Void](`document.getElementById("ask-option-top-solar").click()`))
 	}, "slot-top"},
 	{"swatches", everyDesk[:1], func(p *tab) { p.unfold("slot-upholstery") }, "slot-upholstery"},
+	{"cushions", everyDesk[:1], func(p *tab) {
+		p.choose("piping", "pipe-navy")
+		p.unfold("slot-cushions")
+	}, "slot-cushions"},
 	{"found", everyDesk[:1], func(p *tab) {
 		p.choose("gelcoat-hull", "gelcoat-hull-navy")
 		p.unfold("panel-differences")

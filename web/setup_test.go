@@ -27,6 +27,7 @@ func TestMain(m *testing.M) {
 	publishForEver() // where this process is there to be killed at it
 	code := m.Run()
 	closeBrowser()
+	closeFirefox()
 	os.Exit(code)
 }
 

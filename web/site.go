@@ -382,7 +382,7 @@ type pageParts struct {
 	File, PriceBook                     string // the page's own name; the edition of the book, for a person
 	Manifest                            string
 	Icons                               []webIcon
-	Watch                               template.JS
+	Head                                template.JS
 	Policy                              string
 	Engine, Pack, Worker, Script, Style string
 	Hulls                               string            // what is shown of the other hulls first; "" on a sealed desk
@@ -395,15 +395,15 @@ type pageParts struct {
 	Offer        template.JS // the boat for search engines, on the buyer's page
 }
 
-//go:embed page/watch.js
-var watchFiles string
+//go:embed page/head.js
+var head string
 
 //go:embed page/early.js
 var early string
 
-// headScript is the one script inside the page: which language it is in comes first, and then what becomes of its
-// files.
-var headScript = early + watchFiles
+// headScript is the one script inside the page: which language it is in comes first, since another page may take the
+// place of this one, and then the start of the engine, before all that it does not need.
+var headScript = early + head
 
 // policy asks nothing of any other origin. Of scripts it allows the site's own files, the one inside the page by its
 // digest, and compiling the engine; a form is sent where the yard's own host takes it, and else nowhere.
@@ -425,7 +425,7 @@ var pageFrame = template.Must(template.ParseFS(frames, "page/desk.html"))
 // renderPage puts a body, rendered and escaped by core/screen, into the page's frame.
 func renderPage(parts pageParts, lang, body string) ([]byte, error) {
 	parts.Lang, parts.Body = lang, template.HTML(body)
-	parts.Watch, parts.Policy = template.JS(headScript), policy(parts.Posts)
+	parts.Head, parts.Policy = template.JS(headScript), policy(parts.Posts)
 	var b bytes.Buffer
 	if err := pageFrame.Execute(&b, parts); err != nil {
 		return nil, fmt.Errorf("rendering the page: %w", err)

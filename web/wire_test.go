@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"net/http"
+	"os"
 	"path"
 	"strings"
 	"sync"
@@ -23,23 +24,44 @@ const (
 	mostInAll    = 1_195_000
 )
 
-// packedSite is the buyer's page with the engine packed for the line.
+// demoPacked is the buyer's page with the engine packed for the line, which takes some seconds.
+var demoPacked = sync.OnceValues(func() (site, error) {
+	p, err := demoProgram()
+	if err != nil {
+		return nil, err
+	}
+	packs, err := demoPacks()
+	if err != nil {
+		return nil, err
+	}
+	p.pack(&console{err: os.Stderr})
+	return p.site(packs, []pack.Desk{pack.Buyer}, nil)
+})
+
 func packedSite(t testing.TB) site {
 	t.Helper()
 	siteOf(t) // or skip
-	p, err := demoProgram()
-	if err != nil {
-		t.Fatal(err)
-	}
 	if version, err := goEnv(t.Context(), "GOVERSION"); err != nil || !wire.Known(version) {
 		t.Skip("the engine is made small with ", wire.KnownGo, " alone; this is ", version, err)
 	}
-	p.pack(&console{err: t.Output()})
-	s, err := p.site(packsOf(t), []pack.Desk{pack.Buyer}, nil)
+	s, err := demoPacked()
 	if err != nil {
 		t.Fatal(err)
 	}
 	return s
+}
+
+// damaging serves a site whose packed engine comes with a bit that has turned over.
+func damaging(s site) http.Handler {
+	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		if path.Ext(r.URL.Path) != ".rwp" {
+			s.ServeHTTP(w, r)
+			return
+		}
+		text := bytes.Clone(s[strings.TrimPrefix(r.URL.Path, "/")])
+		text[len(text)/3] ^= 1
+		_, _ = w.Write(text)
+	})
 }
 
 // The engine and the whole of a first visit fit a slow line: at 1.6 Mbit/s 1.15 MB take six seconds.
@@ -75,10 +97,8 @@ func TestPackedEngineInThePage(t *testing.T) {
 		defer mu.Unlock()
 		kind := path.Ext(r.URL.Path)
 		asked[kind]++
-		if kind == ".rwp" && damaged {
-			text := bytes.Clone(s[strings.TrimPrefix(r.URL.Path, "/")])
-			text[len(text)/3] ^= 1
-			_, _ = w.Write(text)
+		if damaged {
+			damaging(s).ServeHTTP(w, r)
 			return
 		}
 		s.ServeHTTP(w, r)

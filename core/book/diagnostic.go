@@ -83,9 +83,15 @@ func Errors(list []Diagnostic) []Diagnostic {
 const MaxDiagnostics = 100
 
 // Report is what a reader gets to see of diagnostics of this book: the errors before the warnings, otherwise in their
-// order, at most [MaxDiagnostics] of them, each with the line that it is about.
+// order, at most [MaxDiagnostics] of them, each with the line that it is about. What is found twice in one place is
+// said once: the area of a cushion is that of each of its layers.
 func (b *Book) Report(list []Diagnostic) []Diagnostic {
-	list = slices.Clone(list)
+	said := map[Diagnostic]bool{}
+	list = slices.DeleteFunc(slices.Clone(list), func(d Diagnostic) bool {
+		again := d.Line > 0 && said[d]
+		said[d] = true
+		return again
+	})
 	slices.SortStableFunc(list, func(a, b Diagnostic) int { return int(a.Grade) - int(b.Grade) })
 	list = list[:min(len(list), MaxDiagnostics)]
 	for i, d := range list {

@@ -12,10 +12,10 @@ type Limit struct {
 // Limits are all judgements over plain sizes in one place. They are wide: what lies beyond is far more often a slip of
 // the unit or the decimal point than meant. Where no source is named they are common practice.
 var Limits = struct {
-	HoursWeek, Hours, ShopWeeks, LeadDays, Waste, Pack, ValidityDays    Limit
-	Length, Beam, Depth, BaseMass, OptionMass                           Limit
-	CableMM2, TimberThickness, TimberWidth, TimberLength, FoamThickness Limit
-	CoatCover, Coats, Volts, Run, Amps, LockMinutes                     Limit
+	HoursWeek, Hours, ShopWeeks, LeadDays, Waste, Pack, ValidityDays                 Limit
+	Length, Beam, Depth, BaseMass, OptionMass                                        Limit
+	CableMM2, TimberThickness, TimberWidth, TimberLength, FoamThickness, FoamDensity Limit
+	CoatCover, Coats, Volts, Run, Amps, LockMinutes                                  Limit
 }{
 	HoursWeek: Limit{1, 2000, "h", "that is fifty people at 40 hours"},
 	Hours: Limit{0, 1000, "h", "a person works some 1700 hours in a year, and no operation on a launch takes " +
@@ -41,6 +41,7 @@ var Limits = struct {
 	TimberWidth:     Limit{2, 1500, "mm", "no board is wider"},
 	TimberLength:    Limit{0.02, 20, "m", "no board is longer"},
 	FoamThickness:   Limit{1, 500, "mm", "no sheet is thicker"},
+	FoamDensity:     Limit{10, 300, "kg/m³", "foams of seats weigh 20 to 80"},
 	CoatCover:       Limit{1, 40, "m²/l", "paint, varnish and oil cover 4 to 20"},
 	Coats:           Limit{1, 30, "coats", "nobody varnishes more often"},
 	Volts:           Limit{3, 1000, "V", "DC systems of small craft have 12 to 800 V"},

@@ -83,6 +83,8 @@ type Option struct {
 	Colour Text `yaml:"colour"`
 	// What has this colour, as its swatch shows it, if not what is usual for what is drawn.
 	Surface Text `yaml:"surface"`
+	// The foam of a cushion, which is drawn in section and taken from the shelf by these layers alone.
+	Cushion *Cushion `yaml:"cushion"`
 	// Hulls for which it is made; all where not given.
 	Hulls []Text `yaml:"hulls"`
 	// How many of it a slot with choose: multiple may hold.

@@ -34,6 +34,7 @@ func (v *validation) trade() {
 		v.atLeast(m.Pack, 0.001, "the pack of "+m.ID.Value)
 		v.atLeast(m.LeadDays, 0, "the lead time of "+m.ID.Value)
 		v.supplied(m)
+		v.foamKind(&m)
 	}
 }
 

@@ -144,6 +144,8 @@ type Material struct {
 	LeadDays Number `yaml:"lead_days"`
 	// Weight of a glass cloth, g/m².
 	GM2 Number `yaml:"g_m2"`
+	// What kind of foam it is, for the layers of cushions.
+	Foam *FoamKind `yaml:"foam"`
 	// What is left of a pack goes back on the shelf.
 	Stock bool `yaml:"stock"`
 }

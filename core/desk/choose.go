@@ -52,6 +52,9 @@ func (d *Desk) open(r *Request, reply *Reply) error {
 		}
 		return nil
 	}
+	// What was typed for a quotation is in the record, and the page fills it in. The rest is proposed, as it was when
+	// this record began, and nothing of the one before is left.
+	d.propose(r)
 	// what could not be read stays with the page, which sets it aside
 	if err == nil {
 		err = d.openSpec(before)

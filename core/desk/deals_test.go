@@ -55,6 +55,17 @@ func TestNumbersAndDatesAreProposed(t *testing.T) {
 	if strings.Contains(v.shown["customer"], "Sandmark") {
 		t.Error("the next customer's form has the last one's name")
 	}
+	// A boat that was stored before anything was typed for its quotation had neither number nor date when it was opened
+	// again, and could not be issued.
+	kept := v.last.Spec
+	again := visit(t, demo()[pack.Show])
+	again.does(asked(desk.Request{Act: "open", Text: kept}, "2027-A008"))
+	again.saysAll("customer", `value="2027-A009"`, `value="2027-03-31"`)
+	v.does(asked(desk.Request{Act: "freeze", Form: form("number", "2027-A009")}, "2027-A008"))
+	v.does(asked(desk.Request{Act: "open", Text: kept}, "2027-A009"))
+	if v.saysAll("customer", `value="2027-A010"`); strings.Contains(v.shown["customer"], "Sandmark") {
+		t.Error("a record without a customer has the name of the one before")
+	}
 	b := visit(t, demo()[pack.Buyer])
 	b.does(asked(desk.Request{Act: "open"}))
 	if strings.Contains(b.page, "2027-A") {

@@ -61,8 +61,10 @@ func TestUnits(t *testing.T) {
 	v.says("figures", "\u00a0lb")
 	v.says("hulls", "15.09\u00a0ft")
 	v.says("choices-bank", "\u00a0lb")
+	v.says("profile", "length 15\u00a0ft\u00a01\u00a0in")
 	changed := ids(r)
-	for _, id := range []string{"figures", "hulls", "use", "brief-form", "choices-bank", "title-block"} {
+	for _, id := range []string{"figures", "hulls", "use", "brief-form", "choices-bank", "title-block",
+		"profile", "plan", "sections"} {
 		if !changed[id] {
 			t.Errorf("%s did not come", id)
 		}

@@ -120,6 +120,8 @@ type Drawings []Drawing
 type Drawing struct {
 	ID, Title, SVG string
 	Small          bool // it may stand beside another
+	// In small letters below it, where it needs no title above; "" for most.
+	Caption string
 }
 
 // Link is an address to follow: a page offers it, and what is printed has a code of it for a camera.

@@ -30,6 +30,8 @@ type Paint struct {
 	Stripe Colour
 	// The timber of a laid deck; blank: the deck is not laid.
 	LaidDeck Colour
+	// What these are made of; blank: of timber. A moulded coaming and a deck laid in cork have no grain.
+	RailOf, CoamingOf, LaidDeckOf Surface
 	// The sole is of planks, in its colour.
 	PlankedSole bool
 	// Nil: none; the bottom's colour then ends at the water.

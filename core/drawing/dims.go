@@ -3,6 +3,7 @@ package drawing
 import (
 	"math"
 
+	"ribband/core/measure"
 	"ribband/core/msg"
 )
 
@@ -48,10 +49,14 @@ func (c *canvas) extension(a, b pt) {
 }
 
 // scaleBar draws a bar of a round length in quarters with its upper left corner at a point, and gives its right end.
-// It is the longest round length within 120 units.
+// It is the longest round length within 120 units, m or ft.
 func (c *canvas) scaleBar(at pt, scale float64) float64 {
-	length := roundLength(120 / scale)
-	w := length * scale / 4
+	unit, symbol := 1.0, "m"
+	if c.system == measure.USCustomary {
+		unit, symbol = foot, "ft"
+	}
+	length := roundLength(120 / scale / unit)
+	w := length * unit * scale / 4
 	for i := range 4 {
 		fill := ink
 		if i%2 == 1 {
@@ -60,12 +65,12 @@ func (c *canvas) scaleBar(at pt, scale float64) float64 {
 		c.rect(at.x+float64(float64(i)*w), at.y, w, 5, "fill", fill, "stroke", ink, "stroke-width", "0.8")
 	}
 	c.text(pt{at.x, at.y + 18}, start, "0", "font-size", c.number(smallSize), "fill", soft)
-	c.text(pt{at.x + float64(4*w), at.y + 18}, end, c.words.Number(length, msg.Exact)+"\u00a0m", "font-size",
+	c.text(pt{at.x + float64(4*w), at.y + 18}, end, c.words.Number(length, msg.Exact)+"\u00a0"+symbol, "font-size",
 		c.number(smallSize), "fill", soft)
 	return at.x + float64(4*w)
 }
 
-// roundLength is the largest of 1, 2 and 5 times a power of ten that is no longer than a length, m: the lengths of
+// roundLength is the largest of 1, 2 and 5 times a power of ten that is no longer than a length: the lengths of
 // scale bars by custom.
 func roundLength(most float64) float64 {
 	power := math.Pow(10, math.Floor(math.Log10(most)))
@@ -160,13 +165,13 @@ func (p *profile) dimensions() float64 {
 	p.extension(pt{aft.x, aft.y + 3}, pt{aft.x, y + 5})
 	p.extension(pt{fore.x, fore.y + 3}, pt{fore.x, y + 5})
 	p.dimensionAcross(aft.x, fore.x, y, p.words.Say("drawing.length",
-		msg.Quantity("length", p.l.length(), "m", 2)))
+		p.long("length", p.l.length())))
 	if p.Drafts != nil {
 		x := p.left - 9
 		p.dimensionUp(x, p.oy, p.oy+float64(p.draft()*p.scale), p.oy+14, end, p.dimension("draught"),
-			p.metres(p.draft()))
+			p.length(p.draft()))
 		p.dimensionUp(x, p.oy, p.oy-float64(p.freeboard()*p.scale), p.oy-18, end, p.dimension("freeboard"),
-			p.metres(p.freeboard()))
+			p.length(p.freeboard()))
 		p.heights(p.right + 9)
 	}
 	return y + 12
@@ -181,10 +186,10 @@ func (p *profile) heights(x float64) {
 	if p.folds() {
 		folded := p.oy - float64(p.Folded*p.scale)
 		p.extension(pt{(p.at(p.Top.Aft, 0).x + p.at(p.Top.Fore, 0).x) / 2, folded}, pt{x + 4, folded})
-		p.dimensionUp(x, p.oy, folded, folded+14, start, p.dimension("folded"), p.metres(p.Folded))
+		p.dimensionUp(x, p.oy, folded, folded+14, start, p.dimension("folded"), p.length(p.Folded))
 		middle = (folded + high) / 2
 	}
-	p.dimensionUp(x, p.oy, high, middle-2, start, p.dimension("height"), p.metres(p.airDraft()))
+	p.dimensionUp(x, p.oy, high, middle-2, start, p.dimension("height"), p.length(p.airDraft()))
 }
 
 // topEdge is how far forward the highest thing reaches, on paper, so that the extension line begins at it: the head of
@@ -206,8 +211,8 @@ func (p *profile) topEdge() float64 {
 func (p *profile) foot(y float64) float64 {
 	notes := p.Notes
 	if p.Drafts != nil && p.BaseLine {
-		notes = append([]string{p.words.Say("drawing.base-line", msg.Quantity("aft", p.Drafts.Aft, "m", 2),
-			msg.Quantity("fore", p.Drafts.Fore, "m", 2))}, notes...)
+		notes = append([]string{p.words.Say("drawing.base-line", p.long("aft", p.Drafts.Aft),
+			p.long("fore", p.Drafts.Fore))}, notes...)
 	}
 	return p.barAndNotes(y, p.scale, notes)
 }

@@ -2,6 +2,7 @@ package drawing
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"ribband/core/measure"
@@ -16,7 +17,7 @@ type Format struct {
 	Width float64
 	// What words and numbers of the drawing are written in; nil: English.
 	Language *msg.Language
-	// Units of ranges and speeds; blank: nautical miles and knots. The boat itself is drawn in metres.
+	// Units of lengths, ranges and speeds; blank: metres, nautical miles and knots.
 	System measure.System
 }
 
@@ -60,9 +61,34 @@ func (c *canvas) key() string { return strings.ReplaceAll(c.kind, " ", "-") }
 
 // Numbers on a drawing: the sign before their decimals is the language's, how many there are is said here once.
 
-// metres writes a length to the centimetre, which is as well as a hull is known before it is built. In a sentence it
-// is a [msg.Quantity] with as many digits.
-func (c *canvas) metres(v float64) string { return c.words.Quantity(v, "m", 2) }
+// length writes a length in m beside a dimension line: to the centimetre, which is as well as a hull is known before it
+// is built, or to the half inch. Feet and inches have their strokes there, which take little room.
+func (c *canvas) length(v float64) string { return strokes.Replace(c.words.Length(v, c.system, 2)) }
+
+var strokes = strings.NewReplacer("\u00a0ft", "′", "\u00a0in", "″")
+
+// long is a length in a sentence, where feet and inches are words: who hears the page would hear strokes.
+func (c *canvas) long(name string, v float64) msg.Arg {
+	return msg.Text(name, c.words.Length(v, c.system, 2))
+}
+
+// foot in m, by definition.
+const foot = 0.3048
+
+// heights are round ones between two, m: 6 at most in feet and inches, at steps of 3, 6, 12 or more inches.
+func (c *canvas) heights(low, high float64) (list []float64) {
+	if c.system != measure.USCustomary {
+		return Ticks(low, high, 6)
+	}
+	step := foot / 4
+	for (high-low)/step > 6 {
+		step *= 2
+	}
+	for k := math.Ceil(low/step - 1e-9); k*step <= high+1e-9; k++ {
+		list = append(list, k*step)
+	}
+	return list
+}
 
 // kilograms writes a mass as [kilos] has it.
 func (c *canvas) kilograms(v float64) string { return c.words.Number(kilos(v), msg.Exact) + "\u00a0kg" }

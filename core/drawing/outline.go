@@ -69,5 +69,5 @@ func (in Outline) SVG(f Format) (string, error) {
 		p.line(pt{0, p.oy}, pt{c.width, p.oy}, "stroke", water, "stroke-width", "2")
 	}
 	p.height = deep
-	return p.finish(in.Name, msg.New("drawing.outline", msg.Quantity("length", p.l.length(), "m", 2)))
+	return p.finish(in.Name, msg.New("drawing.outline", p.long("length", p.l.length())))
 }

@@ -108,8 +108,8 @@ func (p *plan) opening(grow float64) string {
 
 // describe gives the main dimensions, and what the numbers on the drawing stand for.
 func (p *plan) describe() []msg.Message {
-	list := []msg.Message{msg.New("drawing.plan", msg.Quantity("length", p.l.length(), "m", 2),
-		msg.Quantity("beam", p.beam(), "m", 2))}
+	list := []msg.Message{msg.New("drawing.plan", p.long("length", p.l.length()),
+		p.long("beam", p.beam()))}
 	if p.LaidDeck != "" {
 		list = append(list, msg.New("drawing.plan-laid"))
 	}
@@ -133,12 +133,12 @@ func (p *plan) beam() float64 {
 func (p *plan) dimensions() float64 {
 	half := p.beam() / 2
 	top, low := p.at(0, -half).y, p.at(0, half).y
-	p.dimensionUp(46, low, top, p.oy-2, end, p.dimension("beam"), p.metres(p.beam()))
+	p.dimensionUp(46, low, top, p.oy-2, end, p.dimension("beam"), p.length(p.beam()))
 	y := low + 22
 	aft, fore := p.at(p.l.aft, 0).x, p.at(p.l.fore, 0).x
 	p.extension(pt{aft, p.at(0, p.l.half[0]).y + 3}, pt{aft, y + 5})
 	p.extension(pt{fore, p.oy + 6}, pt{fore, y + 5})
-	p.dimensionAcross(aft, fore, y, p.words.Say("drawing.length", msg.Quantity("length", p.l.length(), "m", 2)))
+	p.dimensionAcross(aft, fore, y, p.words.Say("drawing.length", p.long("length", p.l.length())))
 	return y + 12
 }
 

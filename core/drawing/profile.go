@@ -195,16 +195,16 @@ func (p *profile) between(from, to float64, n int, z func(x float64) float64) []
 
 // describe gives the dimensions that the drawing shows, and what stands over the cockpit.
 func (p *profile) describe() []msg.Message {
-	list := []msg.Message{msg.New("drawing.profile", msg.Quantity("length", p.l.length(), "m", 2))}
+	list := []msg.Message{msg.New("drawing.profile", p.long("length", p.l.length()))}
 	if p.Drafts != nil {
-		list = append(list, msg.New("drawing.profile-afloat", msg.Quantity("draught", p.draft(), "m", 2),
-			msg.Quantity("freeboard", p.freeboard(), "m", 2), msg.Quantity("height", p.airDraft(), "m", 2)))
+		list = append(list, msg.New("drawing.profile-afloat", p.long("draught", p.draft()),
+			p.long("freeboard", p.freeboard()), p.long("height", p.airDraft())))
 	}
 	if p.Top.Kind != NoTop {
 		list = append(list, msg.New("drawing.profile-top", msg.Choice("top", string(p.Top.Kind))))
 	}
 	if p.folds() {
-		list = append(list, msg.New("drawing.profile-folded", msg.Quantity("height", p.Folded, "m", 2)))
+		list = append(list, msg.New("drawing.profile-folded", p.long("height", p.Folded)))
 	}
 	if p.Enclosure != NoEnclosure {
 		list = append(list, msg.New("drawing.profile-enclosure", msg.Choice("enclosure", string(p.Enclosure))))

@@ -47,7 +47,7 @@ func (in Sections) SVG(f Format) (string, error) {
 	s.curves()
 	y := s.oy - float64(s.scale*min(0, s.l.low)) + 30
 	s.dimensionAcross(s.ox-float64(s.scale*s.l.widest), s.ox+float64(s.scale*s.l.widest), y, s.words.Say("drawing.beam",
-		msg.Quantity("beam", 2*s.l.widest, "m", 2)))
+		s.long("beam", 2*s.l.widest)))
 	s.height = s.barAndNotes(y+12, s.scale, in.Notes) + 8
 	return s.finish(in.Name, s.describe()...)
 }
@@ -61,13 +61,13 @@ func (s *sections) at(y, z float64) pt {
 // section is set out on the floor.
 func (s *sections) grid() {
 	edge := s.l.widest + 6/s.scale
-	for _, z := range Ticks(s.l.low, s.l.high, 6) {
+	for _, z := range s.heights(s.l.low, s.l.high) {
 		if z > s.l.high+1e-9 || z < s.l.low-1e-9 {
 			continue
 		}
 		a, b := s.at(-edge, z), s.at(edge, z)
 		s.line(a, b, "stroke", rule, "stroke-width", "0.8")
-		s.text(pt{a.x - 4, a.y + 4}, end, s.metres(z), "font-size", s.number(smallSize), "fill", soft)
+		s.text(pt{a.x - 4, a.y + 4}, end, s.length(z), "font-size", s.number(smallSize), "fill", soft)
 	}
 	s.line(s.at(0, s.l.high+8/s.scale), s.at(0, min(0, s.l.low)-6/s.scale), "stroke", soft, "stroke-width", "0.8",
 		"stroke-dasharray", "10 3 2 3")
@@ -176,10 +176,10 @@ func breadthAt(st hull.Station, z float64) (y float64, ok bool) {
 // describe says how the halves are to be read, and where the water stands.
 func (s *sections) describe() []msg.Message {
 	list := []msg.Message{msg.New("drawing.sections", msg.Count("stations", len(s.l.x)),
-		msg.Quantity("beam", 2*s.l.widest, "m", 2))}
+		s.long("beam", 2*s.l.widest))}
 	if s.Drafts != nil {
 		list = append(list, msg.New("drawing.sections-water",
-			msg.Quantity("height", s.l.level(s.Drafts, s.l.middle()), "m", 2)))
+			s.long("height", s.l.level(s.Drafts, s.l.middle()))))
 	}
 	return append(list, caution)
 }

@@ -5,21 +5,24 @@ import (
 	"testing"
 
 	"ribband/core/drawing"
+	"ribband/core/measure"
 )
 
 func TestDrawingsAreSound(t *testing.T) {
 	for name, d := range cases(t) {
 		for _, w := range []float64{320, 340, 390, 520, 720, 900, 1400} {
-			t.Run(fmt.Sprintf("%s at %v", name, w), func(t *testing.T) {
-				svg, err := d.SVG(drawing.Format{Width: w})
-				if err != nil {
-					t.Fatal(err)
-				}
-				apart(t, sound(t, svg))
-				if again, _ := d.SVG(drawing.Format{Width: w}); again != svg {
-					t.Error("drawn again, it differs")
-				}
-			})
+			for _, system := range []measure.System{measure.Sea, measure.USCustomary} {
+				t.Run(fmt.Sprintf("%s at %v, %s", name, w, system), func(t *testing.T) {
+					svg, err := d.SVG(drawing.Format{Width: w, System: system})
+					if err != nil {
+						t.Fatal(err)
+					}
+					apart(t, sound(t, svg))
+					if again, _ := d.SVG(drawing.Format{Width: w, System: system}); again != svg {
+						t.Error("drawn again, it differs")
+					}
+				})
+			}
 		}
 	}
 }

@@ -29,6 +29,9 @@ func Surfaces() []Surface {
 	return []Surface{OfGelcoat, OfFlakes, OfPaint, OfTimber, OfPlanks, OfCork, OfCloth, OfVinyl, OfCarpet}
 }
 
+// Grained says that it shows the grain of timber, which what nobody says otherwise of is made of.
+func (s Surface) Grained() bool { return s == "" || s == OfTimber || s == OfPlanks }
+
 // Size of a swatch, user units: as high as a line of text with a note below it.
 const (
 	swatchWidth  = 44.0

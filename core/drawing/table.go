@@ -6,7 +6,8 @@ import "ribband/core/msg"
 type Table struct {
 	unseen
 	Area
-	Colour Colour // blank: of timber
+	Colour Colour  // blank: that of timber
+	Of     Surface // blank: timber
 }
 
 // check asks for a table within the hull, of a colour that can be drawn.

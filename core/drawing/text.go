@@ -12,7 +12,7 @@ func textWidth(s string, size float64) float64 {
 	w := 0.0
 	for _, r := range s {
 		switch {
-		case strings.ContainsRune("ijlI.,:;'|! \u00a0", r):
+		case strings.ContainsRune("ijlI.,:;'|! \u00a0′″", r):
 			w += 0.29
 		case strings.ContainsRune("frt()-/", r):
 			w += 0.37

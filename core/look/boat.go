@@ -25,6 +25,7 @@ type boat struct {
 type option struct {
 	index  int // in the pack
 	colour drawing.Colour
+	of     drawing.Surface // blank where its word has none
 }
 
 // Where the offsets say nothing, things stand where they do on a launch of this kind: shares of the length from the
@@ -63,11 +64,14 @@ func newBoat(e *engine.Engine, build *fit.Build) *boat {
 	aboard := map[string][]option{}
 	for o, count := range build.State.Counts {
 		if def := &e.Pack.Options[o]; count > 0 && def.Drawn != "" {
-			aboard[def.Drawn] = append(aboard[def.Drawn], option{o, drawing.Colour(def.Colour)})
+			aboard[def.Drawn] = append(aboard[def.Drawn], option{o, drawing.Colour(def.Colour), surface(def)})
 		}
 	}
 	for _, w := range words {
 		for _, o := range aboard[w.Word] {
+			if w.put == nil { // too thin for a view of the boat
+				continue
+			}
 			w.put(b, &o)
 		}
 	}

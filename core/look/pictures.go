@@ -21,11 +21,14 @@ type Picture struct {
 	Title string
 	SVG   string
 	Small bool // drawn to stand beside another
+	// Said below it, in the place of the title above; "" for most.
+	Caption string
 }
 
-// ForCustomer are the pictures of the customer's paper: the boat, and small its range and what its panels bring.
+// ForCustomer are the pictures of the customer's paper: the boat as it will look, for the head of the paper; its
+// profile with the dimensions; and small its range and what its panels bring.
 func ForCustomer(e *engine.Engine, b *fit.Build, units measure.System) ([]Picture, error) {
-	list, err := Drawn(e, b, units, false, Profile)
+	list, err := Drawn(e, b, units, false, PaperStill, Profile)
 	if err != nil {
 		return nil, err
 	}

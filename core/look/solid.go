@@ -26,9 +26,14 @@ func Solid(e *engine.Engine, build *fit.Build, detail solid.Detail) (*solid.Mesh
 	if b == nil {
 		return nil, nil
 	}
-	return solid.New(&solid.Boat{Boat: b.Boat, Drafts: b.drafts(), Persons: b.persons(), Poles: b.poles(),
-		Seats: drawing.Benches(b.Cockpit, b.beam()/2, b.helm), Seat: e.Figures.SeatHeight(build.State), Slot: b.slot},
-		detail)
+	return b.solid(b.persons(), detail)
+}
+
+// solid is the boat in three dimensions, with persons at some places.
+func (b *boat) solid(persons []float64, detail solid.Detail) (*solid.Mesh, error) {
+	return solid.New(&solid.Boat{Boat: b.Boat, Drafts: b.drafts(), Persons: persons, Poles: b.poles(),
+		Seats: drawing.Benches(b.Cockpit, b.beam()/2, b.helm), Seat: b.engine.Figures.SeatHeight(b.build.State),
+		Slot: b.slot}, detail)
 }
 
 // slot is the identifier of the slot that decides on a part; "" for none.

@@ -18,7 +18,7 @@ type Word struct {
 	Views   Views
 	Shape   bool // it is told from others by how it stands on the boat, and not by its colour
 
-	put func(*boat, *option) // sets the input of the drawing
+	put func(*boat, *option) // sets the input of the drawing; nil where the boat is drawn without it
 }
 
 // Views are the views of the boat in which something can be seen.
@@ -26,8 +26,9 @@ type Views uint8
 
 // The views whose lines options change. The sections are those of the bare hull.
 const (
-	Side  Views = 1 << iota // the profile
-	Above                   // the plan
+	Side     Views = 1 << iota // the profile
+	Above                      // the plan
+	Cushions                   // no view of the boat, but the sections of its cushions
 
 	both = Side | Above
 )
@@ -49,19 +50,22 @@ var words = []Word{
 		"water", Colour: true, Surface: drawing.OfPaint, Views: Side,
 		put: func(b *boat, o *option) { b.Bottom = o.colour }},
 	{Word: "rail", Means: "rubbing strake", Colour: true, Surface: drawing.OfTimber, Views: both,
-		put: func(b *boat, o *option) { b.Rail = o.colour }},
+		put: func(b *boat, o *option) { b.Rail, b.RailOf = o.colour, o.of }},
 	{Word: "deck", Means: "decks", Colour: true, Surface: drawing.OfGelcoat, Views: both,
 		put: func(b *boat, o *option) { b.Deck = o.colour }},
 	{Word: "laid-deck", Means: "decks laid in planks of timber", Colour: true, Surface: drawing.OfPlanks, Views: both,
-		put: func(b *boat, o *option) { b.LaidDeck = o.colour }},
+		put: func(b *boat, o *option) { b.LaidDeck, b.LaidDeckOf = o.colour, o.of }},
 	{Word: "coaming", Means: "coaming round the cockpit", Colour: true, Surface: drawing.OfTimber, Views: both,
-		put: func(b *boat, o *option) { b.Coaming = o.colour }},
+		put: func(b *boat, o *option) { b.Coaming, b.CoamingOf = o.colour, o.of }},
 	{Word: "sole", Means: "cockpit sole", Colour: true, Surface: drawing.OfPaint, Views: Above,
 		put: func(b *boat, o *option) { b.Sole, b.PlankedSole = o.colour, false }},
 	{Word: "planked-sole", Means: "cockpit sole of planks", Colour: true, Surface: drawing.OfPlanks, Views: Above,
 		put: func(b *boat, o *option) { b.Sole, b.PlankedSole = o.colour, true }},
-	{Word: "cushion", Means: "cushions of the seats", Colour: true, Surface: drawing.OfVinyl, Views: Above,
-		put: func(b *boat, o *option) { b.Cushion = o.colour }},
+	{Word: "cushion", Means: "cushions of the seats", Colour: true, Surface: drawing.OfVinyl,
+		Views: Above | Cushions,
+		put:   func(b *boat, o *option) { b.Cushion = o.colour }},
+	{Word: "piping", Means: "piping in the seams of cushions; without it their seams are plain", Colour: true,
+		Surface: drawing.OfVinyl, Views: Cushions},
 	{Word: "cloth", Means: "cloth of a folding hood or a canopy", Colour: true, Surface: drawing.OfCloth, Views: Side,
 		put: func(b *boat, o *option) { b.Cloth = o.colour }},
 	{Word: "edging", Means: "piping along the hem of that cloth", Colour: true, Surface: drawing.OfCloth, Views: Side,
@@ -94,7 +98,7 @@ var words = []Word{
 	{Word: "dash", Means: "dashboard", Views: both,
 		put: func(b *boat, _ *option) { b.fit(drawing.Dash{X: b.along(dashAt)}) }},
 	{Word: "table", Means: "table in the cockpit", Colour: true, Surface: drawing.OfTimber, Views: Above,
-		put: func(b *boat, o *option) { b.fit(drawing.Table{Area: b.table(), Colour: o.colour}) }},
+		put: func(b *boat, o *option) { b.fit(drawing.Table{Area: b.table(), Colour: o.colour, Of: o.of}) }},
 	{Word: "wheel-side", Means: "steering wheel to starboard", Views: both,
 		put: func(b *boat, _ *option) { b.steer(wheelOff * b.beam()) }},
 	{Word: "wheel-centre", Means: "steering wheel on the centre line", Views: both,
@@ -115,11 +119,15 @@ func Swatch(o *pack.Option) (string, error) {
 	if o.Colour == "" {
 		return "", nil
 	}
-	surface := drawing.Surface(o.Surface)
-	if w, _ := Find(o.Drawn); surface == "" {
-		surface = w.Surface
+	return drawing.Swatch(surface(o), drawing.Colour(o.Colour))
+}
+
+// surface is what an option is made of: what the book says, or what is usual for what is drawn.
+func surface(o *pack.Option) drawing.Surface {
+	if w, _ := Find(o.Drawn); o.Surface == "" {
+		return w.Surface
 	}
-	return drawing.Swatch(surface, drawing.Colour(o.Colour))
+	return drawing.Surface(o.Surface)
 }
 
 // Find is the word of this name; false where nothing of that name is drawn, and then the checker says which one is

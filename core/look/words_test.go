@@ -12,6 +12,7 @@ import (
 	"ribband/core/engine/enginetest"
 	"ribband/core/fit"
 	"ribband/core/look"
+	"ribband/core/measure"
 	"ribband/core/pack"
 )
 
@@ -54,7 +55,9 @@ func table() string {
 		case w.Placed:
 			with = "`place`, `extent`"
 		}
-		seen := map[look.Views]string{look.Side: "profile", look.Above: "plan", look.Side | look.Above: "profile, plan"}
+		seen := map[look.Views]string{look.Cushions: "sections of cushions",
+			look.Above | look.Cushions: "plan, sections of cushions", look.Side: "profile", look.Above: "plan",
+			look.Side | look.Above: "profile, plan"}
 		b.WriteString("| `" + w.Word + "` | " + w.Means + " | " + with + " | " + seen[w.Views] + " |\n")
 	}
 	return b.String()
@@ -118,7 +121,8 @@ func TestWordsAreSeenWhereTheySay(t *testing.T) {
 		name string
 		view look.Views
 		draw func(*engine.Engine, *fit.Build, drawing.Format) (look.Picture, error)
-	}{{"profile", look.Side, look.Profile}, {"plan", look.Above, look.Plan}, {"sections", 0, look.SectionsPicture}}
+	}{{"profile", look.Side, look.Profile}, {"plan", look.Above, look.Plan}, {"sections", 0, look.SectionsPicture},
+		{"section of a cushion", look.Cushions, firstCushion}}
 	for _, w := range look.Words() {
 		var under []int
 		if from, ok := goesWith[w.Word]; ok {
@@ -138,6 +142,13 @@ func TestWordsAreSeenWhereTheySay(t *testing.T) {
 			t.Errorf("%s: its colour %s is seen nowhere", w.Word, e.Pack.Options[o].Colour)
 		}
 	}
+}
+
+// firstCushion draws the section of the first cushion of the book, as a view.
+func firstCushion(e *engine.Engine, b *fit.Build, _ drawing.Format) (look.Picture, error) {
+	layered := slices.IndexFunc(e.Pack.Options, func(o pack.Option) bool { return o.Cushion != nil })
+	svg, _, err := look.Cushion(e, b, layered, measure.Sea)
+	return look.Picture{SVG: svg}, err
 }
 
 func svg(t *testing.T, draw func(*engine.Engine, *fit.Build, drawing.Format) (look.Picture, error), e *engine.Engine,

@@ -117,6 +117,22 @@ func (l *Language) Quantity(v float64, unit string, digits int) string {
 	return l.joined(l.Decimal(plain), plain, unit)
 }
 
+// Length writes a length in m for a reader of a system: with so many decimals, or in feet and inches.
+func (l *Language) Length(m float64, system measure.System, digits int) string {
+	if system == measure.USCustomary {
+		return l.localised(measure.FeetInches(m))
+	}
+	return l.Quantity(m, "m", digits)
+}
+
+// Thickness writes a thickness in mm for a reader of a system: as it is, or in inches.
+func (l *Language) Thickness(mm float64, system measure.System) string {
+	if system == measure.USCustomary {
+		return l.localised(measure.FeetInches(float64(mm / 1000)))
+	}
+	return l.Quantity(mm, "mm", Exact)
+}
+
 // joined puts number and unit together. Plain is the number in ASCII.
 func (l *Language) joined(number, plain, unit string) string {
 	symbol := l.Unit(unit)

@@ -70,6 +70,8 @@ var forErrors = map[string][]string{
 	"core/hull":     {"offsets.go", "more"},
 	"core/laminate": {"number", "numbers", "within", "share", "place", "input", "Mat", "Roving", "HandSimple",
 		"HandComplex", "Vacuum", "gelcoatThickness", "fraction"},
+	// a load that cannot be planned: who makes it of a book and of orders finds the words
+	"core/plan":      {"fault", "place"},
 	"core/seal":      {"fault"}, // its reason; the message stands beside it
 	"core/wiring":    {"number", "place", "check"},
 	"core/transport": {"wrong", "number", "inputs", "metres", "kilograms"},

@@ -169,6 +169,8 @@ type Option struct {
 	Colour string `json:"colour,omitempty"` // #rrggbb
 	// of which it is, a word of package drawing; empty: what is usual for what is drawn
 	Surface string `json:"surface,omitempty"`
+	// its layers; nil: no cushion, or none of sheets
+	Cushion *Cushion `json:"cushion,omitempty"`
 	// that it is made for; none named means all
 	Hulls   []int          `json:"hulls,omitempty"`
 	Most    int            `json:"most"`
@@ -179,6 +181,19 @@ type Option struct {
 
 	// what it counts as under water; empty: steel
 	Submerged string `json:"submerged,omitempty"`
+}
+
+// Cushion is foam in layers, from the base up.
+type Cushion struct {
+	Layers []FoamLayer `json:"layers"`
+	Board  bool        `json:"board,omitempty"` // it lies on a board; else on an open mesh
+}
+
+// FoamLayer is a sheet of foam.
+type FoamLayer struct {
+	MM   float64 `json:"mm"`
+	KgM3 float64 `json:"kg_m3"`
+	Kind string  `json:"kind"` // one of those of the book
 }
 
 // NotSubmerged is the word for what is left out of the sum of submerged parts.

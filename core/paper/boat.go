@@ -78,7 +78,7 @@ func (s *Source) figures(list []engine.Value) doc.Section {
 func drawings(pictures []look.Picture) doc.Drawings {
 	list := make(doc.Drawings, len(pictures))
 	for i, p := range pictures {
-		list[i] = doc.Drawing{ID: p.ID, Title: p.Title, SVG: p.SVG, Small: p.Small}
+		list[i] = doc.Drawing{ID: p.ID, Title: p.Title, SVG: p.SVG, Small: p.Small, Caption: p.Caption}
 	}
 	return list
 }

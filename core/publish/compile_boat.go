@@ -179,8 +179,8 @@ func (c *compiler) option(slot int, o book.Option) {
 	}
 	c.pack.Options = append(c.pack.Options, pack.Option{ID: o.ID.Value, Slot: slot, Title: o.Title.Value,
 		Note: o.Note.Value, Drawn: c.drawn(o), Colour: o.Colour.Value,
-		Surface: c.surface(o), Hulls: c.hullList(o.Hulls), Most: most, Carries: c.carries(o.Carries),
-		Place:  c.placement(o.Place),
+		Surface: c.surface(o), Cushion: c.cushion(o.Cushion), Hulls: c.hullList(o.Hulls), Most: most,
+		Carries: c.carries(o.Carries), Place: c.placement(o.Place),
 		Extent: c.extent(o.Extent), Points: c.points(o.Heights, o.Depths, o.Openings),
 		Submerged: c.submerged(slot, o)})
 	// by the same index, too
@@ -244,6 +244,22 @@ func (c *compiler) surface(o book.Option) string {
 		c.error(o.Surface.At, `add its colour: "#1b3a5c"`, "%s has a surface, and no colour", o.ID)
 	}
 	return o.Surface.Value
+}
+
+// cushion are the layers of one as everybody may see them: how thick, how dense and of what kind, and not the material,
+// by which the yard buys. The foam itself is taken with the other materials.
+func (c *compiler) cushion(b *book.Cushion) *pack.Cushion {
+	if b == nil {
+		return nil
+	}
+	out := &pack.Cushion{Board: b.Base.Value == "board"}
+	for _, l := range b.Layers {
+		// a book that was checked says the kind of every layer
+		foam := c.book.Materials[c.ids["material"][l.Material.Value]].Foam
+		out.Layers = append(out.Layers, pack.FoamLayer{MM: l.ThicknessMm.Value, KgM3: foam.KgM3.Value,
+			Kind: foam.Kind.Value})
+	}
+	return out
 }
 
 // hullList are the indices of hulls that are named; none stands for all of them.

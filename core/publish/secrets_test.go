@@ -98,6 +98,11 @@ func marked(t *testing.T) *book.Book {
 		for j := range b.Slots[i].Options {
 			o := &b.Slots[i].Options[j]
 			item(o.Materials, o.Operations)
+			if c := o.Cushion; c != nil {
+				for k := range c.Layers {
+					c.Layers[k].Material.Value = names["material "+c.Layers[k].Material.Value]
+				}
+			}
 			if j == 0 && len(o.Price.Terms) == 0 {
 				o.Margin = book.Rate{}
 				rate(&o.Markup, "0.7193")

@@ -9,8 +9,8 @@ import (
 	"ribband/core/spec"
 )
 
-// The link of a quotation is the yard's page with the boat alone: what a salesperson added is not in it, and it opens
-// to the boat that the customer's paper specifies.
+// The link of a quotation is the yard's page in the language of the quotation, with the boat alone: what a salesperson
+// added is not in it, and it opens to the boat that the customer's paper specifies.
 func TestLinkHasTheBoatAlone(t *testing.T) {
 	e := enginetest.Demo()["show"]
 	for _, s := range enginetest.DemoSpecs(t) {
@@ -20,7 +20,7 @@ func TestLinkHasTheBoatAlone(t *testing.T) {
 		}
 		q := quote.Draft(e, a)
 		page, fragment, ok := strings.Cut(q.Link(), "#")
-		if !ok || page != e.Pack.Yard.Page || page == "" {
+		if !ok || page != e.Pack.Yard.Page+"?lang=en" || e.Pack.Yard.Page == "" {
 			t.Fatalf("the link is %q", q.Link())
 		}
 		read, damage := spec.FromLink(fragment)

@@ -3,8 +3,6 @@ package quote
 import (
 	"net/url"
 	"strings"
-
-	"ribband/core/msg"
 )
 
 // ForCustomer is what a customer may have of a quote, on paper or as a file. What is not named here stays with the
@@ -33,9 +31,9 @@ func (q *Quote) Link() string {
 	if !strings.HasPrefix(q.Yard.Page, "https://") {
 		return ""
 	}
-	// the page is in the language that the customer reads the quotation in, and English where nothing else is asked for
+	// in the language that the customer reads the quotation in: else the page would ask the customer's browser
 	query := ""
-	if q.Language != msg.English.Tag() {
+	if q.Language != "" {
 		query = "?lang=" + url.QueryEscape(q.Language)
 	}
 	return q.Yard.Page + query + "#" + q.Spec.Public().Link()

@@ -147,6 +147,9 @@ func drawing(d doc.Drawing) g.Node {
 		style += " small"
 	}
 	picture := g.Raw(d.SVG) // escaped by core/drawing
+	if d.Caption != "" {
+		return tag.Section(tag.Class(style), tag.ID("picture-"+d.ID), picture, note(d.Caption))
+	}
 	return tag.Section(tag.Class(style), tag.ID("picture-"+d.ID), tag.H2(g.Text(d.Title)), picture)
 }
 

@@ -232,7 +232,8 @@ func (v *View) boatCard(i int, title string) g.Node {
 // still say which it is.
 func (v *View) boatOutline(b *brief.Boat, id string) g.Node {
 	// the outline asks for what is aboard, and nothing of how it was found
-	p, err := look.Outline(v.Engine, &fit.Build{State: b.State}, drawing.Format{Width: narrow, ID: "-" + id})
+	p, err := look.Outline(v.Engine, &fit.Build{State: b.State}, drawing.Format{Width: narrow, ID: "-" + id,
+		System: v.System})
 	if err != nil {
 		return nil
 	}

@@ -53,6 +53,37 @@ func TestBlockedOptionsNameTheirReason(t *testing.T) {
 	}
 }
 
+// A cushion stands in section beside its name, which says nothing to who hears the page, and its layers in words.
+func TestCushionsStandInSection(t *testing.T) {
+	drawn := 0
+	for name, v := range pages() {
+		for _, opt := range v.Engine.Pack.Options {
+			control := v.page.byID("option-" + opt.ID)
+			if control == nil || opt.Cushion == nil {
+				continue
+			}
+			var sections, words int
+			for _, s := range control.parent.all("svg") {
+				if s.attr["class"] == "cushion" && s.attr["aria-hidden"] == "true" {
+					sections++
+				}
+			}
+			for _, s := range control.parent.all("span") {
+				if s.attr["class"] == "note" && strings.Contains(s.text, " foam, ") {
+					words++
+				}
+			}
+			if sections != 1 || words != 1 {
+				t.Errorf("%s: %s has %d sections and %d lines of words", name, opt.ID, sections, words)
+			}
+			drawn++
+		}
+	}
+	if drawn < 20 {
+		t.Errorf("only %d cushions were looked at", drawn)
+	}
+}
+
 // rowOf is the amount in the row of a control.
 func rowOf(control *element) string {
 	for _, s := range control.parent.all("span") {

@@ -74,7 +74,8 @@ func (v *View) besideHead(boats []*engine.Answer) g.Node {
 
 // besideOutline is one boat on the water that all of them lie on.
 func (v *View) besideOutline(i int, a *engine.Answer) g.Node {
-	p, err := look.Outline(v.Engine, a.Build, drawing.Format{Width: narrow, ID: "-beside-" + strconv.Itoa(i)})
+	p, err := look.Outline(v.Engine, a.Build, drawing.Format{Width: narrow, ID: "-beside-" + strconv.Itoa(i),
+		System: v.System})
 	if err != nil {
 		return nil // its words still say which it is
 	}

@@ -1,6 +1,7 @@
 package screen
 
 import (
+	"maps"
 	"slices"
 	"strings"
 
@@ -155,20 +156,26 @@ func (v *View) stands(slot int) string {
 
 // unfound says that nothing is called so, with the word of the book that was probably meant.
 func (v *View) unfound(words []string) g.Node {
-	var list []string
+	// by how they are compared, as the book writes them: with a small letter where it ever does
+	written := map[string]string{}
+	note := func(title string) {
+		for _, w := range strings.FieldsFunc(title, between) {
+			key := compared(w)
+			written[key] = max(written[key], w)
+		}
+	}
 	p := v.pack()
 	for i := range p.Options {
-		list = append(list, wordsOf(p.Options[i].Title)...)
+		note(p.Options[i].Title)
 	}
 	for i := range p.Slots {
-		list = append(list, wordsOf(p.Slots[i].Title)...)
+		note(p.Slots[i].Title)
 	}
-	// Each once, and sorted: of two words that are equally near the same one is always named.
-	slices.Sort(list)
-	list = slices.Compact(list)
+	// sorted: of two words that are equally near the same one is always named
+	list := slices.Sorted(maps.Keys(written))
 	for _, w := range words {
 		if meant, ok := suggest.Meant(w, list); ok && meant != w {
-			return v.say("screen.found-meant", msg.Text("word", meant))
+			return v.say("screen.found-meant", msg.Text("word", written[meant]))
 		}
 	}
 	return v.say("screen.found-nothing")
@@ -204,10 +211,15 @@ func rankOf(words []string, title string) int {
 var folds = strings.NewReplacer("ä", "a", "à", "a", "á", "a", "â", "a", "ç", "c", "è", "e", "é", "e", "ê", "e", "ë",
 	"e", "ï", "i", "í", "i", "ñ", "n", "ö", "o", "ó", "o", "ô", "o", "ü", "u", "ú", "u", "û", "u", "ß", "ss")
 
+// compared is a text as it is compared.
+func compared(s string) string { return folds.Replace(strings.ToLower(s)) }
+
 // wordsOf are the words of a text as they are compared.
-func wordsOf(s string) []string {
-	return strings.FieldsFunc(folds.Replace(strings.ToLower(s)), func(r rune) bool {
-		// What is beyond ASCII counts as a letter, but for the spaces that keep a number and its unit together.
-		return !(r >= 'a' && r <= 'z' || r >= '0' && r <= '9' || r > 0x7f && r != 0xa0 && r != 0x202f)
-	})
+func wordsOf(s string) []string { return strings.FieldsFunc(compared(s), between) }
+
+// between says that a character stands between words. What is beyond ASCII counts as a letter, but for the spaces that
+// keep a number and its unit together.
+func between(r rune) bool {
+	letter := r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' || r > 0x7f && r != 0xa0 && r != 0x202f
+	return !letter && (r < '0' || r > '9')
 }

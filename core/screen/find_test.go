@@ -120,7 +120,9 @@ func TestFindsWithinCompounds(t *testing.T) {
 		tag, typed, name string
 		found            bool
 	}{{"de", "verdeck", "Klappverdeck", true}, {"nl", "kapping", "Overkapping", true},
-		{"en", "adder", "Ladder", false}} {
+		{"en", "adder", "Ladder", false},
+		// what was probably meant is written as the book writes it
+		{"de", "luftgekult", "„luftgekühlt“", true}} {
 		e, ok, err := engines()[pack.Buyer].Speaking(c.tag)
 		if !ok {
 			t.Fatal(c.tag, err)

@@ -47,7 +47,8 @@ var smallViews = map[string]func(*engine.Engine, *fit.Build, drawing.Format) (lo
 
 // small is a drawing in the narrower of its sizes alone, which is the one that is shown until somebody enlarges it.
 func (v *View) small(panel string) []g.Node {
-	p, err := smallViews[panel](v.Engine, v.Answer.Build, drawing.Format{Width: narrow, ID: "-" + sizes[1]})
+	p, err := smallViews[panel](v.Engine, v.Answer.Build, drawing.Format{Width: narrow, ID: "-" + sizes[1],
+		System: v.System})
 	if err != nil {
 		return []g.Node{v.undrawn("boat", err)}
 	}

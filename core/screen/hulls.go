@@ -22,7 +22,8 @@ import (
 type Cards struct {
 	use      string // for which the answers are
 	answers  []*engine.Answer
-	outlines []string // by hull; they never change
+	outlines []string // by hull, in words of one system of units
+	system   measure.System
 }
 
 // answer is the standard build of a hull in the use of the page; nil where there is none.
@@ -46,12 +47,12 @@ func (c *Cards) answer(v *View, hull int) *engine.Answer {
 
 // outline is the drawing of a hull.
 func (c *Cards) outline(v *View, hull int, a *engine.Answer) string {
-	if c.outlines == nil {
-		c.outlines = make([]string, len(v.pack().Hulls))
+	if c.outlines == nil || c.system != v.System {
+		c.system, c.outlines = v.System, make([]string, len(v.pack().Hulls))
 	}
 	if c.outlines[hull] == "" && a != nil {
 		id := "-" + v.pack().Hulls[hull].ID
-		p, err := look.Outline(v.Engine, a.Build, drawing.Format{Width: narrow, ID: id})
+		p, err := look.Outline(v.Engine, a.Build, drawing.Format{Width: narrow, ID: id, System: v.System})
 		if err != nil {
 			return ""
 		}

@@ -194,7 +194,7 @@ func (v *View) slotWords(slot int) g.Node {
 func (v *View) option(slot, o int, x *engine.Alternative) g.Node {
 	def, opt := &v.pack().Slots[slot], &v.pack().Options[o]
 	c := v.choice("option-"+opt.ID, opt.Title, opt.Note, slot, x)
-	c.sample = v.sample(opt, &x.Verdict)
+	c.sample, c.made = v.sample(o, &x.Verdict)
 	n := v.Answer.Build.State.Counts[o]
 	if x.Status == fit.Absent {
 		c.why = v.elsewhere(o)
@@ -233,6 +233,7 @@ type choice struct {
 	id, title, note string
 	slot            int
 	sample          g.Node      // what it looks like; nil where words say it
+	made            string      // what of, in words; "" for what has no layers
 	why             msg.Message // it cannot be had; empty where it can
 	verdict         fit.Verdict
 	effect          engine.Effect
@@ -241,7 +242,7 @@ type choice struct {
 
 // choice is made before its row, since its control refers to what stands below it.
 func (v *View) choice(id, title, note string, slot int, x *engine.Alternative) choice {
-	return choice{id, title, note, slot, nil, v.why(x.Verdict), x.Verdict, x.Effect, v.effects(id, x.Effect)}
+	return choice{id, title, note, slot, nil, "", v.why(x.Verdict), x.Verdict, x.Effect, v.effects(id, x.Effect)}
 }
 
 // described names what is said of a choice below it: who hears the page is told it with the control.
@@ -266,7 +267,7 @@ func (v *View) radio(c choice, action g.Node) g.Node {
 // style sheet shows where it stands by the class, which is the word of package fit for it.
 func (v *View) row(c choice, control g.Node, below ...g.Node) g.Node {
 	return Li(Class(string(c.verdict.Status)),
-		Label(For(c.id), control, Span(Class("name"), c.sample, g.Text(c.title), noted(c.note)),
+		Label(For(c.id), control, Span(Class("name"), c.sample, g.Text(c.title), noted(c.made), noted(c.note)),
 			Span(Class("amount"), g.Text(v.netPrice(c.verdict.Status, c.effect)))),
 		c.effects,
 		g.If(unavailable(c.verdict.Status), P(Class("why"), ID("why-"+c.id), v.text(c.why))),

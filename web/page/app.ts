@@ -76,7 +76,7 @@ function failed(file: string, reason: string): void {
   keepEdition();
 }
 
-const solid = new Solid(go);
+const solid = new Solid(go, () => askForRest());
 
 // The records of this device. What the store finds is there by the time that the engine is.
 const deals = new Deals(send, say, buyersLink);
@@ -90,11 +90,12 @@ function fragment(): string {
   }
 }
 
-// inView are the panels that a person sees now: the engine answers with these first.
+// inView are the panels that a person sees now: the engine answers with these first. A still picture that the canvas is
+// about to take the place of is not waited for.
 function inView(): string[] {
   return [...document.querySelectorAll("[data-panel]")]
     .filter((e) => {
-      if (!e.checkVisibility()) return false; // folded away
+      if (!e.checkVisibility() || e.matches(".live > #still")) return false; // folded away, or about to be
       const at = e.getBoundingClientRect();
       return at.bottom >= 0 && at.top <= innerHeight;
     })

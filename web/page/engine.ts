@@ -1,6 +1,6 @@
 // The engine as the page sees it: a worker that answers requests in their order. One that dies, hangs or runs out of
 // memory is put away, and another opens the record of this tab where it was: boat, customer, quotation and undo.
-import type { Coming, FromWorker, Reply, Request, Start, ToWorker } from "./protocol";
+import type { FromWorker, Reply, Request, Start, ToWorker } from "./protocol";
 
 export interface Listener {
   first(): Promise<() => void>; // gives what opens the page's boat, before anything else is asked
@@ -22,22 +22,20 @@ const beat = 2000;
 const mostMissed = 10;
 const mostStarts = 3; // in a row, without an answer in between
 
-const page = document.body.dataset as { worker: string; engine: string; pack: string };
-const here = (name: string) => new URL(name, location.href).href;
+const page = document.getElementById("engine")!.dataset as { worker: string; engine: string };
 
-// wordFiles are where the page says that the words of its languages are, which the engine does not have in itself.
-function wordFiles(): Record<string, string[]> {
-  const found: Record<string, string[]> = {};
-  for (const { name, value } of document.body.attributes) {
-    const language = /^data-(?:words|book)-(.+)$/.exec(name)?.[1];
-    if (language) (found[language] ??= []).push(here(value));
-  }
-  return found;
+// Begun is the first worker as the script in the page's head started it, and what that heard of it.
+interface Begun {
+  worker: Worker;
+  start: Start;
+  heard: Event[];
 }
+declare const engineBegun: Begun | undefined; // only global where the desk is not sealed
+declare function beginEngine(pack?: Uint8Array): Begun;
 
 let listener: Listener;
 let worker: Worker;
-let start: Start = { engine: here(page.engine), pack: "", language: document.documentElement.lang, words: wordFiles() };
+let start: Start;
 let ready = false;
 let missed = 0;
 let starts = 0;
@@ -49,8 +47,11 @@ let again: Again | undefined; // for the next reply
 // startEngine begins with the page's pack, or with one that was sealed and is in memory alone.
 export function startEngine(to: Listener, opened?: Uint8Array): void {
   listener = to;
-  start.pack = opened ?? here(page.pack);
-  launch();
+  const begun = opened ? beginEngine(opened) : engineBegun!;
+  starts = 1;
+  start = begun.start;
+  listen(begun.worker);
+  for (const event of begun.heard) begun.worker[event.type === "error" ? "onerror" : "onmessage"]!(event as never);
   setInterval(check, beat);
 }
 
@@ -76,52 +77,32 @@ export function ask(request: Request): void {
 function launch(): void {
   starts++;
   missed = 0;
-  worker = new Worker(page.worker);
+  listen(new Worker(page.worker));
+  worker.postMessage({ start } satisfies ToWorker);
+}
+
+function listen(to: Worker): void {
+  worker = to;
   worker.onmessage = (event: MessageEvent<FromWorker>) => heard(event.data);
   worker.onerror = (event) => {
     event.preventDefault();
     if (event.message) restart(event.message);
     else void workerMissing();
   };
-  const mine = worker;
-  void asked().then((coming) => {
-    if (mine !== worker) return;
-    try {
-      worker.postMessage({ start, coming } satisfies ToWorker, coming ? [coming.body] : []);
-    } catch {
-      worker.postMessage({ start } satisfies ToWorker); // streams cannot be handed on in this browser
-    }
-  });
 }
 
-// asked is the engine as it comes, where the head of the page has asked for it. That is the page's alone: only this
-// script is given what came of it. Otherwise the worker asks, and says what is wrong with a file that does not come.
-let asking = localKept() !== page.engine;
-async function asked(): Promise<Coming | undefined> {
-  if (!asking) return undefined;
-  asking = false;
+// keptHere notes that this device has kept the engine, so that head.js need not ask for it.
+function keptHere(): void {
   try {
-    const { ok, body, headers } = await fetch(here(page.engine));
-    return ok && body ? { body, total: Number(headers.get("Content-Length")) } : undefined;
+    localStorage.setItem(`ribband-engine ${new URL(".", location.href).pathname}`, page.engine); // as in head.js
   } catch {
-    return undefined;
-  }
-}
-
-// localKept is the engine that this device has kept, as far as it is known without asking a cache; told sets it.
-function localKept(told?: string): string {
-  const name = `ribband-engine ${new URL(".", location.href).pathname}`; // as in watch.js
-  try {
-    if (told) localStorage.setItem(name, told);
-    return localStorage.getItem(name) ?? "";
-  } catch {
-    return "";
+    // no storage here: it is asked for each time, and not read where the cache has it
   }
 }
 
 // workerMissing asks why the worker's own script did not come: the browser does not say.
 async function workerMissing(): Promise<void> {
-  const address = here(page.worker);
+  const address = new URL(page.worker, location.href).href;
   const reason = await fetch(address).then((r) => `${r.status} ${r.statusText}`.trim(), String);
   fail(new URL(address).pathname, reason);
 }
@@ -130,7 +111,7 @@ function heard(message: FromWorker): void {
   missed = 0;
   if ("ready" in message) {
     start = message.ready; // started again it asks nothing of the network, but for the words of a language
-    localKept(page.engine);
+    keptHere();
     void begin();
   } else if ("got" in message) {
     listener.coming(message.got, message.total);

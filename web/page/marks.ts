@@ -54,6 +54,10 @@ export class Marks {
   // place draws them over the boat as it is seen.
   place(seen: Seen, balloons: Balloon[], width: number, height: number): void {
     this.clear();
+    // in the pixels of text of the usual size, so that numbers grow with the reader's
+    const scale = parseFloat(getComputedStyle(document.documentElement).fontSize) / 16;
+    width /= scale;
+    height /= scale;
     this.svg.setAttribute("viewBox", `0 0 ${width} ${height}`);
     const changed = balloons.filter((b) => this.changed.has(b.key)).flatMap((b) => b.parts);
     if (changed.length) this.cloud(seen, changed, width, height);

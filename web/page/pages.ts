@@ -25,6 +25,20 @@ function mark(id: string): void {
 // A search of the browser shows a page by itself: the others are hidden as if it had been turned to.
 document.addEventListener("beforematch", (event) => turnTo(event.target as Element));
 
+// A printer has what is folded, too; what is only to be pressed or typed there the style sheet leaves out.
+addEventListener("beforeprint", () => {
+  for (const e of document.querySelectorAll<HTMLDetailsElement>("details:not([open], .slot, .unfold)")) {
+    e.open = true;
+    e.dataset.opened = "";
+  }
+});
+addEventListener("afterprint", () => {
+  for (const e of document.querySelectorAll<HTMLDetailsElement>("details[data-opened]")) {
+    e.open = false;
+    delete e.dataset.opened;
+  }
+});
+
 // enlarge makes a view of the drawing the large one.
 export function enlarge(id: string): void {
   for (const view of document.querySelectorAll<HTMLElement>(".view")) {

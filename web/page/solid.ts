@@ -15,6 +15,7 @@ const TOUCH = 5; // px that a finger may move and still points
 // pixels of a canvas for one of the page.
 const FINEST = 2;
 const COARSEST = 0.6;
+const PRINT = [2000, 1000] as const; // px: some 280 to an inch on A4
 const CELLS = 96; // across, in which is looked what is seen of each part
 
 export class Solid {
@@ -32,18 +33,24 @@ export class Solid {
   private over = -1; // the part that is pointed at
   private marks: Marks | undefined;
   private words = new Map<string, string>(); // what each slot held, as the list of parts has it
+  private pens: Ink | undefined; // of the theme; unknown where that has changed
   private length = ""; // the ends of the hull, by which another one is told
   private course: { from: Sight; to: Sight; begun: number } | undefined;
 
-  constructor(private readonly go: (id: string) => void) {
+  constructor(private readonly go: (id: string) => void, private readonly needStill: () => void) {
     if (!this.stage) return;
     this.begin();
     this.stage.addEventListener("click", (e) => this.pressed(e));
     for (const [event, on] of [["focusin", true], ["focusout", false]] as const) {
       this.stage.addEventListener(event, (e) => this.pointAt(on ? partOf(e.target) : -1));
     }
+    addEventListener("beforeprint", () => this.print());
+    addEventListener("afterprint", () => this.stage?.querySelector(".printed")?.remove());
     for (const query of ["(prefers-color-scheme: dark)", "(forced-colors: active)"]) {
-      matchMedia(query).addEventListener("change", () => this.draw());
+      matchMedia(query).addEventListener("change", () => {
+        this.pens = undefined;
+        this.draw();
+      });
     }
   }
 
@@ -76,25 +83,22 @@ export class Solid {
   private begin(): void {
     const canvas = document.createElement("canvas");
     const gl = canvas.getContext("webgl2", { antialias: true, alpha: true, powerPreference: "low-power" });
-    if (!gl || !this.stage) return;
-    try {
-      this.drawing = new Drawing(gl);
-    } catch {
-      return; // a driver that cannot compile what the standard asks for: the still picture stays
-    }
+    if (!gl || !this.stage || !this.prepare(gl)) return;
     canvas.id = "solid-canvas";
     canvas.tabIndex = 0;
     canvas.setAttribute("role", "application");
     canvas.addEventListener("webglcontextlost", (e) => {
       e.preventDefault(); // so that it may come back
       this.drawing = undefined;
-      this.stage?.classList.remove("live");
-      document.dispatchEvent(new Event("toggle")); // the still is seen now, and asked for
+      this.course = undefined;
+      this.marks?.clear(); // they point at the boat as it was turned
+      this.stage?.classList.remove("live", "drawn");
+      this.needStill(); // it is seen now
     });
+    // The canvas stays, with the focus that it may have; what was in the memory of the graphics card is made anew.
     canvas.addEventListener("webglcontextrestored", () => {
-      canvas.remove();
+      if (!this.prepare(gl)) return;
       this.shown = "";
-      this.begin();
       this.refresh();
     });
     this.listen(canvas);
@@ -102,9 +106,20 @@ export class Solid {
     this.name();
     this.stage.prepend(canvas);
     this.marks ??= new Marks(this.stage, this.go);
-    this.stage.classList.add("live");
     new ResizeObserver(() => this.draw()).observe(canvas);
     this.refresh();
+  }
+
+  // prepare makes what a context draws with. A driver that cannot compile what the standard asks for leaves the still
+  // picture.
+  private prepare(gl: WebGL2RenderingContext): boolean {
+    try {
+      this.drawing = new Drawing(gl);
+    } catch {
+      return false;
+    }
+    this.stage?.classList.add("live");
+    return true;
   }
 
   // held is what each slot with a part holds, in words.
@@ -269,12 +284,28 @@ export class Solid {
     const width = Math.round(canvas.clientWidth * fine), height = Math.round(canvas.clientHeight * fine);
     if (!width || !height) return;
     if (canvas.width !== width || canvas.height !== height) [canvas.width, canvas.height] = [width, height];
-    drawing.draw(this.sight, ink(canvas), fine, this.over);
+    drawing.draw(this.sight, this.pens ??= ink(canvas), fine, this.over);
+    this.stage?.classList.add("drawn"); // until then the still picture is what is seen
     if (this.turning) this.marks?.clear();
     else this.marks?.place(drawing.seen(this.sight, width, height, CELLS), this.balloons(), canvas.clientWidth,
       canvas.clientHeight);
     const turns = document.querySelectorAll<HTMLElement>("#stage [data-yaw]");
     for (const b of turns) b.setAttribute("aria-pressed", String(!course && near(this.sight, b.dataset)));
+  }
+
+  // print puts the boat, from where it is looked at, where the printer finds it: a browser prints the canvas itself
+  // blank. It is drawn in the colours of paper, whatever those of the screen.
+  private print(): void {
+    const { canvas, drawing, stage } = this;
+    if (!canvas || !drawing || !this.shown || !stage) return;
+    if (this.unread) this.read();
+    const sheet = document.createElement("canvas");
+    sheet.className = "printed";
+    stage.prepend(sheet);
+    [canvas.width, canvas.height] = [sheet.width, sheet.height] = PRINT;
+    drawing.draw(this.sight, ink(sheet), FINEST, -1);
+    sheet.getContext("2d")?.drawImage(canvas, 0, 0);
+    this.draw(); // as it was: what is copied has another size
   }
 
   // keepUp makes the canvas coarser where a frame kept waiting, and slowly finer where none does.
@@ -294,12 +325,13 @@ function near(s: Sight, view: DOMStringMap): boolean {
   return Math.abs(turns - Math.round(turns)) < 0.001 && Math.abs(s.pitch - Number(view.pitch)) < 0.1;
 }
 
-// ink takes the colours of the page, as the style sheet has them now.
-function ink(e: Element): Ink {
-  const style = getComputedStyle(e);
+// ink takes the colours of the page, as the style sheet has them now. They are asked for by way of a property that
+// takes a colour: one of the reader's system has a name, and what that is only the browser knows.
+function ink(canvas: HTMLCanvasElement): Ink {
+  const style = getComputedStyle(canvas);
   const of = (name: string): Colour => {
-    const v = parseInt(style.getPropertyValue(name).trim().slice(1), 16) || 0;
-    return [(v >> 16) / 255, ((v >> 8) & 255) / 255, (v & 255) / 255];
+    canvas.style.color = `var(${name})`;
+    return style.color.match(/[\d.]+/g)!.slice(0, 3).map((c) => Number(c) / 255) as Colour;
   };
   const outline = of("--ink");
   return { outline, water: of("--water"), accent: of("--wood"), lightness: outline[0] > 0.5 ? 0.86 : 1 };

@@ -25,7 +25,7 @@ window.Worker = class {
     if (message.request) {
       message.request.timed = true;
       probe.pending++;
-      if (probe.armed && ["choose", "toggle", "count", "empty"].includes(message.request.act)) {
+      if (probe.armed && ["choose", "toggle", "count", "empty", "reason"].includes(message.request.act)) {
         probe.armed = false;
         probe.now = { id: message.request.id, sent: performance.now() };
       }
@@ -41,6 +41,22 @@ async function idle() {
     if (probe.pending > 0) quiet = -1;
   }
 }
+
+// ask has one of the options that cannot be had explained, with the ways out, and folds the answer up again.
+probe.ask = async (draw, list) => {
+  const all = [...document.querySelectorAll(".choices [data-act=reason][aria-expanded=false]")];
+  if (all.length === 0) return;
+  const { id } = all[draw(all.length)];
+  document.getElementById(id).closest("details.slot").open = true;
+  await idle();
+  for (const armed of [true, false]) {
+    probe.armed = armed;
+    document.getElementById(id).click();
+    await idle();
+    if (probe.now) list.push({ ...probe.now, why: true });
+    probe.now = null;
+  }
+};
 
 // walk chooses so many open options on a hull, drawn by a linear congruential sequence (Park and Miller, 1988).
 probe.walk = async (hull, seed, times) => {
@@ -61,6 +77,7 @@ probe.walk = async (hull, seed, times) => {
     await idle();
     if (probe.now) list.push(probe.now);
     probe.now = null;
+    await probe.ask(draw, list);
   }
   probe.walked = JSON.stringify(list);
 };

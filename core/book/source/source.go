@@ -52,6 +52,7 @@ func Read(fsys fs.FS) (*book.Book, []book.Diagnostic, error) {
 		d.required(reflect.ValueOf(b).Elem(), book.Position{File: files[0], Line: 1, Column: 1}, seen)
 	}
 	b.Settle()
+	b.TakeLayers()
 	// a half-read book would be full of names that lead nowhere
 	if len(book.Errors(d.diagnostics)) == 0 {
 		d.diagnostics = append(d.diagnostics, b.Validate()...)

@@ -202,7 +202,8 @@ func (c *copying) option(o *book.Option) book.Option {
 		}
 	}
 	if c.number > 0 {
-		out.Drawn, out.Colour, out.Surface = book.Text{}, book.Text{}, book.Text{} // one of it is drawn
+		// one of it is drawn, and the foam of a cushion stands among its materials
+		out.Drawn, out.Colour, out.Surface, out.Cushion = book.Text{}, book.Text{}, book.Text{}, nil
 	}
 	out.Price.Terms = slices.Clone(o.Price.Terms)
 	for i := range out.Price.Terms {

@@ -30,23 +30,43 @@ func (s *still) areas(b *strings.Builder, list []piece) {
 			stuck[f] = true
 		}
 	}
-	// Areas of one fill that follow each other share an element: its attributes are longer than most paths.
-	last := ""
-	for _, i := range order {
-		if a := &areas[i]; a.fill != last {
-			if last != "" {
-				b.WriteString(`"/>`)
+	// Areas of one fill that follow each other are one again, and share an element, whose attributes are longer than
+	// most paths. Clear ones share the element alone: where two overlap, both are seen.
+	// The edge of an area has its colour, too, so that no light falls through between two of them.
+	b.WriteString(`<g fill="currentColor" stroke="currentColor" ` + s.stroke(5) + `>`)
+	for len(order) > 0 {
+		fill, n := areas[order[0]].fill, 1
+		for n < len(order) && areas[order[n]].fill == fill {
+			n++
+		}
+		b.WriteString(`<path ` + fill + ` d="`)
+		var together []int
+		for _, i := range order[:n] {
+			if list[areas[i].pieces[0]].tone < 0 {
+				s.loops(b, list, areas[i].pieces)
+			} else {
+				together = append(together, areas[i].pieces...)
 			}
-			b.WriteString(`<path ` + a.fill + ` d="`)
-			last = a.fill
 		}
-		for _, loop := range border(list, areas[i].pieces) {
-			write(b, loop)
-			b.WriteByte('z')
-		}
-	}
-	if last != "" {
+		s.loops(b, list, together)
 		b.WriteString(`"/>`)
+		order = order[n:]
+	}
+	b.WriteString("</g>")
+}
+
+// loops writes the outline of some pieces.
+func (s *still) loops(b *strings.Builder, list []piece, pieces []int) {
+	for _, loop := range border(list, pieces) {
+		if s.f.Small {
+			// round the loop and back, so that the side that closes it is eased, too
+			if loop = eased(append(loop, loop[0])); len(loop) < 4 {
+				continue // too narrow to be seen
+			}
+			loop = loop[:len(loop)-1]
+		}
+		s.write(b, loop)
+		b.WriteByte('z')
 	}
 }
 

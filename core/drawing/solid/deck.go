@@ -14,7 +14,7 @@ const deckSteps = 2
 func (b *builder) deck() {
 	deck, finish := b.Deck, Finish(0)
 	if b.LaidDeck != "" {
-		deck, finish = b.LaidDeck, Grain
+		deck, finish = b.LaidDeck, grain(b.LaidDeckOf)
 	}
 	var decks, sides, floor [][]Vec
 	// Of all frames first: whether the well goes on depends on the neighbours of a frame.
@@ -56,6 +56,14 @@ func (b *builder) deck() {
 	sole := b.part(Sole, b.Sole.Or(drawing.SoleGrey), finish)
 	b.patch(sole, floor, mirror)
 	b.seams(sole)
+}
+
+// grain is the finish of what may be timber or something else.
+func grain(s drawing.Surface) Finish {
+	if s.Grained() {
+		return Grain
+	}
+	return 0
 }
 
 // onDeck is the place on deck at a distance from the centre line, m. A deck rises to the centre line by a twentieth of
@@ -112,7 +120,7 @@ func (b *builder) seams(sole int) {
 	}
 	opening := b.Opening(0.03)
 	if b.LaidDeck != "" {
-		deck := b.part(Deck, string(b.LaidDeck), Grain)
+		deck := b.part(Deck, string(b.LaidDeck), grain(b.LaidDeckOf))
 		// Seen along the middle, where the planks of both sides meet.
 		b.seam(deck, 0, func(i int) (Vec, bool) { // the king plank
 			p := b.onDeck(b.sheer[i], 0)
@@ -165,7 +173,7 @@ func (b *builder) seam(part int, _ float64, place func(frame int) (Vec, bool)) {
 
 // rail adds the rubbing strake along the sheer, 50 mm high as in the profile, and half as broad.
 func (b *builder) rail() {
-	part := b.part(Rail, b.Rail.Or(drawing.Timber), Grain)
+	part := b.part(Rail, b.Rail.Or(drawing.Timber), grain(b.RailOf))
 	rows := make([][]Vec, len(b.sheer))
 	for i, p := range b.sheer {
 		// A little below the edge of the deck, whose line is seen above it.
@@ -252,7 +260,7 @@ func (b *builder) coaming() {
 	for i := (len(outer) - 1) / step * step; i >= 0; i -= step {
 		rows = append(rows, section(i, -1))
 	}
-	b.closed(b.part(Coaming, b.Coaming.Or(drawing.Timber), Grain), rows, ring)
+	b.closed(b.part(Coaming, b.Coaming.Or(drawing.Timber), grain(b.CoamingOf)), rows, ring)
 }
 
 // below is a thing below seats and decks: as high as it usually is, on the bottom of the hull.

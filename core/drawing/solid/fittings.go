@@ -44,7 +44,7 @@ func (b *builder) table(t drawing.Table) {
 	top := b.seat + tableHeight
 	// One pillar in the middle, whatever the kind: the book does not say how a table stands.
 	x, y := (t.Aft+t.Fore)/2, (t.Port+t.Starboard)/2
-	b.box(Table, t.Colour.Or(drawing.Timber), Grain, t.Area, top-0.03, top, 0.01)
+	b.box(Table, t.Colour.Or(drawing.Timber), grain(t.Of), t.Area, top-0.03, top, 0.01)
 	b.tube(Table, string(drawing.Metal), 0, []Vec{{x, y, b.sole}, {x, y, top - 0.03}}, 0.035, false)
 }
 

@@ -47,11 +47,11 @@ func (s *still) ink(b *strings.Builder) {
 			creases = append(creases, parts...)
 		}
 	}
-	s.lines(b, wet, `stroke="#1b2a30" stroke-opacity=".3" stroke-width="7"`)
-	s.lines(b, seams, `stroke="#1b2a30" stroke-opacity=".35" stroke-width="4"`)
-	s.lines(b, creases, `stroke="#1b2a30" stroke-opacity=".75" stroke-width="5"`)
-	s.lines(b, water, `stroke="var(--water, #17586a)" stroke-width="16"`)
-	s.lines(b, outlines, `stroke="var(--ink, #16262d)" stroke-width="11"`)
+	s.lines(b, wet, `stroke="#1b2a30" stroke-opacity=".3" `+s.stroke(7))
+	s.lines(b, seams, `stroke="#1b2a30" stroke-opacity=".35" `+s.stroke(4))
+	s.lines(b, creases, `stroke="#1b2a30" stroke-opacity=".75" `+s.stroke(5))
+	s.lines(b, water, `stroke="var(--water, #17586a)" `+s.stroke(16))
+	s.lines(b, outlines, `stroke="var(--ink, #16262d)" `+s.stroke(11))
 }
 
 // runs are the pieces of a line that can be seen, on one side of the boat.
@@ -171,24 +171,37 @@ func (s *still) lines(b *strings.Builder, list [][2]Vec, look string) {
 		}
 		used[i] = true
 		track := []Vec{list[i][0], list[i][1]}
-		// It goes on at one end alone: what lies at the other one begins a line of its own.
-		for grown := true; grown; {
-			grown = false
-			end := track[len(track)-1]
-			for _, k := range begins[end] {
-				if used[k] {
-					continue
-				}
-				next := list[k][1]
-				if next == end {
-					next = list[k][0]
-				}
-				used[k], grown = true, true
-				track = append(track, next)
-				break
-			}
+		// It goes on at either end, wherever in it the list begins.
+		for range 2 {
+			track = grown(track, list, begins, used)
+			slices.Reverse(track)
 		}
-		write(b, s.track(track))
+		at := s.track(track)
+		if s.f.Small && len(at) == 2 && max(abs(at[0][0]-at[1][0]), abs(at[0][1]-at[1][1])) < 2*smallSteps {
+			continue // a crumb of a line that is hidden before and after
+		}
+		s.write(b, at)
 	}
 	b.WriteString(`"/>`)
 }
+
+// grown is a line with all pieces that go on from its end, which are used then.
+func grown(track []Vec, list [][2]Vec, begins map[Vec][]int, used []bool) []Vec {
+	for {
+		end := track[len(track)-1]
+		// An edge has no direction: a piece may go on from either of its ends.
+		i := slices.IndexFunc(begins[end], func(k int) bool { return !used[k] })
+		if i < 0 {
+			return track
+		}
+		k := begins[end][i]
+		next := list[k][1]
+		if next == end {
+			next = list[k][0]
+		}
+		used[k] = true
+		track = append(track, next)
+	}
+}
+
+func abs(v int) int { return max(v, -v) }

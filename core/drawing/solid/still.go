@@ -14,6 +14,29 @@ type Format struct {
 	Width, Height float64
 	Title         string
 	Description   string
+	// For paper, which is looked at in one size: points to a quarter of a user unit rather than a tenth, and none of
+	// those that a line can do without.
+	Small bool
+}
+
+// How fine places are written, steps in a user unit, and how far a small picture's lines may leave their way, steps.
+const (
+	fineSteps  = 10
+	smallSteps = 4
+	mostOff    = 2
+)
+
+// steps are those of the picture.
+func (s *still) steps() float64 {
+	if s.f.Small {
+		return smallSteps
+	}
+	return fineSteps
+}
+
+// stroke is the attribute of a line so many tenths of a user unit wide.
+func (s *still) stroke(tenths float64) string {
+	return `stroke-width="` + number(tenths*s.steps()/fineSteps) + `"`
 }
 
 // Tones of the wash by the angle to the light, from shade to light, and the least cosine for each.
@@ -56,17 +79,27 @@ type still struct {
 // Still draws a mesh from a view: areas of one tone, each after those that it hides a part of, then outlines and edges
 // where they can be seen. Colours of lines are those of the page, as in package drawing.
 func Still(m *Mesh, v View, f Format) string {
-	s := &still{Mesh: m, f: f, c: newCamera(m, v, f.Width, f.Height, 12), edges: map[[2]Place][]int{},
+	margin := 12.0
+	if f.Small { // all of the water stands on the paper
+		margin = 30
+	}
+	s := &still{Mesh: m, f: f, c: newCamera(m, v, f.Width, f.Height, margin), edges: map[[2]Place][]int{},
 		order: map[[2]int32]int{}}
 	// Three passes: what there is, what of it is seen, and how it is painted.
 	s.collect()
 	s.rasterise()
+	high := f.Height
+	if f.Small && s.c.floats {
+		for _, p := range s.shore() {
+			high = max(high, math.Ceil(s.c.onPaper(p).Y))
+		}
+	}
 	var b strings.Builder
 	fmt.Fprintf(&b, `<svg xmlns="http://www.w3.org/2000/svg" width="%s" viewBox="0 0 %s %s" role="img" `+
 		`aria-labelledby="%s-title %s-desc"><title id="%s-title">%s</title><desc id="%s-desc">%s</desc>`,
-		number(f.Width), number(f.Width), number(f.Height), f.ID, f.ID, f.ID, escape(f.Title), f.ID,
+		number(f.Width), number(f.Width), number(high), f.ID, f.ID, f.ID, escape(f.Title), f.ID,
 		escape(f.Description))
-	b.WriteString(`<g transform="scale(.1)" stroke-linejoin="round" stroke-linecap="round">`)
+	b.WriteString(`<g transform="scale(` + number(1/s.steps()) + `)" stroke-linejoin="round" stroke-linecap="round">`)
 	s.paint(&b)
 	s.ink(&b)
 	b.WriteString("</g></svg>\n")
@@ -345,17 +378,17 @@ func clip(at []Vec, light, value []float64) (out []Vec, lit []float64) {
 	return out, lit
 }
 
-// fill is how a piece is painted. Its edge has the colour, too, so that no light falls through between two areas.
+// fill is how a piece is painted, in the current colour of [still.areas].
 func (s *still) fill(p *piece) string {
 	part := s.Parts[s.faces[p.face].part]
 	if p.tone < 0 {
-		return `fill="` + part.Colour + `" fill-opacity=".35"`
+		return `color="` + part.Colour + `" fill-opacity=".35" stroke="none"`
 	}
 	c := shaded(part.Colour, tones[p.tone].tone)
 	if p.wet {
 		c = mixed(c, wetColour, 0.4)
 	}
-	return `fill="` + c + `" stroke="` + c + `" stroke-width="5"`
+	return `color="` + c + `"`
 }
 
 // Colours of the wash: a shade is blue rather than grey, and what lies below the water is seen through it.
@@ -380,18 +413,21 @@ func mixed(colour, with string, share float64) string {
 	return fmt.Sprintf("#%06x", out)
 }
 
-// track is a line on paper, in tenths of a user unit.
+// track is a line on paper, in steps.
 func (s *still) track(at []Vec) [][2]int {
 	out := make([][2]int, len(at))
 	for i, p := range at {
 		q := s.c.onPaper(p)
-		out[i] = [2]int{int(math.Floor(float64(q.X*10) + 0.5)), int(math.Floor(float64(q.Y*10) + 0.5))}
+		out[i] = [2]int{int(math.Floor(float64(q.X*s.steps()) + 0.5)), int(math.Floor(float64(q.Y*s.steps()) + 0.5))}
 	}
 	return out
 }
 
-// write puts a line into a path, each point from the one before.
-func write(b *strings.Builder, at [][2]int) {
+// write puts a line into a path, each point from the one before, without those that it can do without.
+func (s *still) write(b *strings.Builder, at [][2]int) {
+	if s.f.Small {
+		at = eased(at)
+	}
 	for i, p := range at {
 		switch i {
 		case 0:
@@ -407,6 +443,40 @@ func write(b *strings.Builder, at [][2]int) {
 	}
 }
 
+// eased leaves out the points of a line that lie within a distance of what is left; its ends stay.
+//
+// Source: Douglas and Peucker, 1973 (from memory).
+func eased(at [][2]int) [][2]int {
+	if len(at) < 3 {
+		return at
+	}
+	// The point that is farthest off divides the line, and each half is asked again.
+	a, b := at[0], at[len(at)-1]
+	far, k := 0.0, 0
+	for i := 1; i < len(at)-1; i++ {
+		if d := off(a, b, at[i]); d > far {
+			far, k = d, i
+		}
+	}
+	if far <= mostOff {
+		return [][2]int{a, b}
+	}
+	left := eased(at[:k+1])
+	return append(slices.Clip(left[:len(left)-1]), eased(at[k:])...)
+}
+
+// off is how far a point lies from a line between two others, or from the nearer of its ends.
+func off(a, b, p [2]int) float64 {
+	ux, uy, vx, vy := float64(b[0]-a[0]), float64(b[1]-a[1]), float64(p[0]-a[0]), float64(p[1]-a[1])
+	// The foot of the perpendicular, kept between the ends; of a loop both are one point.
+	square := float64(ux*ux) + float64(uy*uy)
+	t := 0.0
+	if square > 0 {
+		t = min(1, max(0, (float64(ux*vx)+float64(uy*vy))/square))
+	}
+	return math.Hypot(vx-float64(t*ux), vy-float64(t*uy))
+}
+
 // tail writes a number behind another: a minus sets it apart by itself.
 func tail(b *strings.Builder, v int) {
 	if v >= 0 {
@@ -418,26 +488,37 @@ func tail(b *strings.Builder, v int) {
 // water is a wash round the boat, and a few strokes on it.
 func (s *still) water(b *strings.Builder) {
 	length := float64(s.Fore-s.Aft) / 1000
-	// An ellipse about the boat: not the sea, but where the wash ends on the paper.
-	const n = 28
-	var shore []Vec
-	for k := range n {
-		sin, cos := turn(k, n)
-		shore = append(shore, Vec{length * 0.58 * cos, length * 0.27 * sin, 0})
-	}
 	b.WriteString(`<path fill="var(--water, #17586a)" fill-opacity=".16" d="`)
-	write(b, s.track(shore))
-	b.WriteString(`z"/><path fill="none" stroke="var(--water, #17586a)" stroke-opacity=".5" stroke-width="7" d="`)
+	s.write(b, s.track(s.shore()))
+	b.WriteString(`z"/><path fill="none" stroke="var(--water, #17586a)" stroke-opacity=".5" ` + s.stroke(7) + ` d="`)
 	// On the near side, scattered by remainders: they have to be the same every time.
 	for k := range 5 { // on the near side, where the boat does not hide them
 		y := float64((0.17 + float64(0.021*float64(k))) * length)
+		if s.f.Small {
+			y *= 0.92 // as the wash is narrower
+		}
 		if s.c.ahead.Y > 0 { // starboard is the far side
 			y = -y
 		}
 		from := float64((-0.38 + float64(0.14*float64(k*3%5))) * length)
-		write(b, s.track([]Vec{{from, y, 0}, {from + float64(length*(0.1+float64(0.03*float64(k*2%3)))), y, 0}}))
+		s.write(b, s.track([]Vec{{from, y, 0}, {from + float64(length*(0.1+float64(0.03*float64(k*2%3)))), y, 0}}))
 	}
 	b.WriteString(`"/>`)
+}
+
+// shore is where the wash of water ends on the paper: an ellipse about the boat.
+func (s *still) shore() (list []Vec) {
+	const n = 28
+	long, broad := 0.58, 0.27
+	if s.f.Small {
+		long, broad = 0.54, 0.25
+	}
+	length := float64(s.Fore-s.Aft) / 1000
+	for k := range n {
+		sin, cos := turn(k, n)
+		list = append(list, Vec{length * long * cos, length * broad * sin, 0})
+	}
+	return list
 }
 
 func number(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }

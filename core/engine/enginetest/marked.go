@@ -170,7 +170,7 @@ func Unmarked(text string, own ...string) (found []string) {
 	for _, u := range measure.Units {
 		own = append(own, u.Symbol, u.Ashore)
 	}
-	own = append(own, "mph", "mi", "EUR", "USD", "GBP")
+	own = append(own, "mph", "mi", "ft", "EUR", "USD", "GBP")
 	depth, outside := 0, []rune(text)
 	for i, r := range outside {
 		switch r {
