@@ -49,6 +49,11 @@ type Placed struct {
 
 // Lines are the piece where it lies on its stock.
 func (p *Placed) Lines() Shape {
+	s := p.Shape
+	if s == nil {
+		return Shape{Cut: Oblong(p.X, p.Y, p.X+p.Width, p.Y+p.Length), Width: p.Width, Length: p.Length,
+			LabelX: p.X + float64(p.Width/2), LabelY: p.Y + float64(p.Length/2), Room: max(p.Width, p.Length)}
+	}
 	lie := func(c Contour) Contour {
 		out := make(Contour, len(c))
 		for i, v := range c {
@@ -60,10 +65,11 @@ func (p *Placed) Lines() Shape {
 		}
 		return out
 	}
-	if p.Shape == nil {
-		return Shape{Cut: Oblong(p.X, p.Y, p.X+p.Width, p.Y+p.Length)}
-	}
-	return Shape{lie(p.Shape.Cut), lie(p.Shape.Finished), lie(p.Shape.Notches)}
+	out := Shape{Cut: lie(s.Cut), Finished: lie(s.Finished), Notches: lie(s.Notches), Width: s.Width, Length: s.Length,
+		Room: s.Room}
+	label := lie(Contour{{X: s.LabelX, Y: s.LabelY}})[0]
+	out.LabelX, out.LabelY = label.X, label.Y
+	return out
 }
 
 // Oblong is a rectangle as a contour.

@@ -22,6 +22,10 @@ type Shape struct {
 	Cut      Contour
 	Finished Contour
 	Notches  Contour // by twos, each a short line from the finished edge to the cut one, or into the piece
+
+	Width, Length float64 // finished
+	// the middle of where it is written on, and the room there along its longer side
+	LabelX, LabelY, Room float64
 }
 
 // Fault is what is wrong with an outline, and at which of its points, counted from 0.
@@ -224,7 +228,45 @@ func (c Contour) shape() (*Shape, error) {
 		return nil, err
 	}
 	left, low, _, _ := cut.Box()
-	return &Shape{cut.moved(-left, -low), c.moved(-left, -low), notches.moved(-left, -low)}, nil
+	s := &Shape{Cut: cut.moved(-left, -low), Finished: c.moved(-left, -low), Notches: notches.moved(-left, -low)}
+	west, south, east, north := s.Finished.Box()
+	s.Width, s.Length = east-west, north-south
+	s.label()
+	return s, nil
+}
+
+// label finds where the piece is written on: in the middle of its longer side, where a line along that lies longest within
+// it.
+func (s *Shape) label() {
+	width, length := s.Size()
+	polygon := s.Cut.Polygon(1)
+	if width > length {
+		for i, v := range polygon {
+			polygon[i].X, polygon[i].Y = v.Y, v.X
+		}
+		s.LabelX, s.Room = polygon.longest(length / 2)
+		s.LabelY = length / 2
+		return
+	}
+	s.LabelY, s.Room = polygon.longest(width / 2)
+	s.LabelX = width / 2
+}
+
+// longest is the middle of the longest part of a line along the stock that lies in a polygon, and its length.
+func (c Contour) longest(x float64) (middle, length float64) {
+	var at []float64
+	for i, v := range c {
+		if w := c.next(i); (v.X <= x) != (w.X <= x) {
+			at = append(at, v.Y+float64((w.Y-v.Y)*(x-v.X)/(w.X-v.X)))
+		}
+	}
+	slices.Sort(at)
+	for i := 0; i+1 < len(at); i += 2 {
+		if d := at[i+1] - at[i]; d > length {
+			middle, length = float64((at[i]+at[i+1])/2), d
+		}
+	}
+	return middle, length
 }
 
 // Size is how large the piece is that has to be cut, mm.

@@ -210,18 +210,14 @@ func (s *cuts) piece(p cutting.Placed, left, top float64) {
 	}
 }
 
-// contour is the path of a contour on the stock, its arcs as chords that the eye takes for them.
+// contour is the path of a contour on the stock.
 func (s *cuts) contour(c cutting.Contour, left, top float64) string {
-	var b strings.Builder
-	for i, v := range c.Polygon(0.1 / s.scale) {
-		x, y := v.Y, v.X
+	return c.Path(true, s.scale, s.number, func(x, y float64) (float64, float64) {
 		if s.upright {
-			x, y = v.X, s.length-v.Y
+			return left + float64(x*s.scale), top + float64((s.length-y)*s.scale)
 		}
-		b.WriteString([]string{"L", "M"}[max(0, 1-i)] + s.number(left+float64(x*s.scale)) + " " +
-			s.number(top+float64(y*s.scale)))
-	}
-	return b.String() + "Z"
+		return left + float64(y*s.scale), top + float64(x*s.scale)
+	})
 }
 
 // summary says what is used and wasted: the length of a roll or the number of sheets, and the share of the stock that

@@ -2,7 +2,6 @@ package export
 
 import (
 	"math"
-	"slices"
 	"strconv"
 	"strings"
 
@@ -70,7 +69,7 @@ func (t *Table) marks() (list []mark) {
 		for n := 0; n+1 < len(s.Notches); n += 2 {
 			list = append(list, mark{layer: "MARK", line: s.Notches[n : n+2]})
 		}
-		list = append(list, lettering(s.Cut, t.Labels[i])...)
+		list = append(list, lettering(&s, p.Width > p.Length, min(p.Width, p.Length), t.Labels[i])...)
 	}
 	// a quarter to the right brings the roll along the table; nothing is mirrored
 	for i := range list {
@@ -84,86 +83,68 @@ func (t *Table) marks() (list []mark) {
 	return list
 }
 
-// lettering is what is written on a piece, about the middle of its longer side where a line lies longest within it, and
-// an arrow along the roll behind it.
+// lettering is what is written on a piece, along its longer side, and an arrow along the roll behind it.
 //
 // Source: a letter is 0.8 of its height wide with its gap, and lines stand 1.6 heights apart: common practice, no
 // source.
-func lettering(c cutting.Contour, lines []string) (list []mark) {
+func lettering(s *cutting.Shape, upward bool, deep float64, lines []string) (list []mark) {
 	const tallest, least = 25.0, 3.0
-	polygon := c.Polygon(1)
-	left, low, right, high := polygon.Bounds()
-	upward, deep := right-left > high-low, right-left
-	if upward { // as if the piece lay along the roll
-		deep = high - low
-		for i, v := range polygon {
-			polygon[i].X, polygon[i].Y = v.Y, v.X
-		}
-		left, right = low, high
-	}
-	middle, room := longest(polygon, (left+right)/2)
 	// bytes, not letters: for other scripts it is a little too careful
 	widest := 1
 	for _, line := range lines {
 		widest = max(widest, len(line))
 	}
 	n := float64(len(lines))
-	height := max(least, min(tallest, 0.9*room/(0.8*float64(widest)), 0.8*deep/(1.6*(n+1))))
+	height := max(least, min(tallest, 0.9*s.Room/(0.8*float64(widest)), 0.8*deep/(1.6*(n+1))))
 	place := func(line, along float64) cutting.Vertex { // along the roll, in heights
-		v := cutting.Vertex{X: float64((left+right)/2) + float64(1.6*height*(line-n/2)), Y: middle}
+		line = float64(1.6 * height * (line - n/2))
+		v := cutting.Vertex{X: s.LabelX + line, Y: s.LabelY + float64(along*height)}
 		if upward {
-			v.X, v.Y = v.Y, v.X
-			if along != 0 {
-				along += 2.5 // clear of the last line, which stands across
-			}
+			v.X, v.Y = s.LabelX, v.Y+line
 		}
-		v.Y += float64(along * height)
 		return v
 	}
 	for k, line := range lines {
 		list = append(list, mark{layer: "TEXT", line: cutting.Contour{place(float64(k), 0)}, text: line, height: height,
 			upward: upward})
 	}
+	tail := -2.0
+	if upward {
+		tail = 0.5 // clear of the last line, which stands across
+	}
 	// there and back without lifting the pen
-	tip, barb := place(n, 2), place(n, 1.3)
+	tip, barb := place(n, tail+4), place(n, tail+3.3)
 	other := barb
 	barb.X, other.X = barb.X-float64(0.3*height), barb.X+float64(0.3*height)
-	return append(list, mark{layer: "MARK", line: cutting.Contour{place(n, -2), tip, barb, tip, other}})
-}
-
-// longest is the middle of the longest part of a line along the stock that lies in a polygon, and its length.
-func longest(c cutting.Contour, x float64) (middle, length float64) {
-	var at []float64
-	for i, v := range c {
-		if w := c[(i+1)%len(c)]; (v.X <= x) != (w.X <= x) {
-			at = append(at, v.Y+float64((w.Y-v.Y)*(x-v.X)/(w.X-v.X)))
-		}
-	}
-	slices.Sort(at)
-	for i := 0; i+1 < len(at); i += 2 {
-		if d := at[i+1] - at[i]; d > length {
-			middle, length = float64((at[i]+at[i+1])/2), d
-		}
-	}
-	return middle, length
+	return append(list, mark{layer: "MARK", line: cutting.Contour{place(n, tail), tip, barb, tip, other}})
 }
 
 // numbered is a text with numbers in it.
-type numbered struct{ strings.Builder }
+type numbered struct{ text []byte }
 
-// put writes a text with numbers in the places of its #, to the micrometre and without minus zero. A tenth of what
-// package fmt would add to the page's engine for as many places.
+// add is not copied into the many places that call it: the page's engine has to stay small.
+//
+//go:noinline
+func (b *numbered) add(text string) { b.text = append(b.text, text...) }
+
+// decimal is a number to the micrometre, and no minus zero.
+func decimal(n float64) string {
+	if n = math.Round(n*1000) / 1000; n == 0 {
+		n = 0
+	}
+	return strconv.FormatFloat(n, 'f', -1, 64)
+}
+
+// put writes a text with numbers in the places of its #. A tenth of what package fmt would add to the page's engine for
+// as many places.
 func (b *numbered) put(text string, numbers ...float64) {
 	for _, n := range numbers {
 		before, rest, _ := strings.Cut(text, "#")
-		if n = math.Round(n*1000) / 1000; n == 0 {
-			n = 0
-		}
-		b.WriteString(before)
-		b.WriteString(strconv.FormatFloat(n, 'f', -1, 64))
+		b.add(before)
+		b.add(decimal(n))
 		text = rest
 	}
-	b.WriteString(text)
+	b.add(text)
 }
 
 // DXF writes a table as ASCII DXF of release 12, which knows no unit: a comment says that it is in mm. Lines are
@@ -185,7 +166,8 @@ func (t *Table) DXF() []byte {
 			b.put("0\nTEXT\n8\nTEXT\n10\n#\n20\n#\n11\n#\n21\n#\n40\n#\n50\n#\n72\n1\n73\n2\n1\n", first.X, first.Y,
 				first.X, first.Y, m.height, turn)
 			text := strconv.QuoteToASCII(strings.ReplaceAll(m.text, `"`, "'"))
-			b.WriteString(strings.ReplaceAll(text[1:len(text)-1], `\u`, `\U+`) + "\n")
+			b.add(strings.ReplaceAll(text[1:len(text)-1], `\u`, `\U+`))
+			b.add("\n")
 			continue
 		}
 		// closed by a flag: the first corner is not written twice
@@ -197,12 +179,14 @@ func (t *Table) DXF() []byte {
 		b.put("0\nPOLYLINE"+on+"66\n1\n10\n0\n20\n0\n30\n0\n70\n#\n", closed)
 		for _, v := range m.line {
 			b.put("0\nVERTEX"+on+"10\n#\n20\n#\n42\n", v.X, v.Y)
-			b.WriteString(strconv.FormatFloat(v.Bulge, 'f', -1, 64) + "\n") // seven places, as the pack has them
+			b.add(strconv.FormatFloat(v.Bulge, 'f', -1, 64)) // seven places, as the pack has them
+			b.add("\n")
 		}
-		b.WriteString("0\nSEQEND" + on)
+		b.add("0\nSEQEND")
+		b.add(on)
 	}
 	b.put("0\nENDSEC\n0\nEOF\n")
-	return []byte(b.String())
+	return b.text
 }
 
 // dxfHead is what stands before what is drawn: the size of the stock as extents and limits, one type of line, and the
@@ -221,7 +205,7 @@ const dxfHead = "999\nmm\n0\nSECTION\n2\nHEADER\n9\n$ACADVER\n1\nAC1009\n" +
 
 // SVG writes a table at its own size, for a plotter or a browser's print at 1:1. What is a layer in DXF is a class.
 //
-// Source: SVG 1.1, 8.3 (paths; an arc that turns to the left has a sweep of 0, since y runs downward).
+// Source: SVG 1.1, 7.10 (units) and 10.9 (anchors of text).
 func (t *Table) SVG() []byte {
 	var b numbered
 	length, width := t.size()
@@ -233,37 +217,22 @@ func (t *Table) SVG() []byte {
 			if m.upward {
 				turn = -90
 			}
-			// layers are classes, since groups would have to be opened and closed in between;
 			// capitals are 0.7 of the size of a font high (common practice, no source), and stand about the middle
 			b.put(`<text class="TEXT" font-size="#" transform="translate(# #) rotate(#)">`, m.height/0.7, first.X,
 				width-first.Y, turn)
-			b.WriteString(escaped(m.text) + "</text>\n")
+			b.add(escaped(m.text))
+			b.add("</text>\n")
 			continue
 		}
-		end := "\"/>\n"
-		if m.closed {
-			m.line, end = append(m.line, first), "Z"+end
-		}
-		for i, w := range m.line {
-			// an arc is never more than half a circle, since its bulge is 1 at most
-			form := "L"
-			if i == 0 {
-				form = `<path class="` + m.layer + `" d="M`
-			} else if v := m.line[i-1]; v.Bulge != 0 {
-				// the radius of an arc over a chord: chord × (1 + b²)/(4b)
-				r := math.Hypot(w.X-v.X, w.Y-v.Y) * (1 + float64(v.Bulge*v.Bulge)) / (4 * math.Abs(v.Bulge))
-				if form = "A# # 0 0 0 "; v.Bulge < 0 {
-					form = "A# # 0 0 1 "
-				}
-				b.put(form, r, r)
-				form = ""
-			}
-			b.put(form+"# #", w.X, width-w.Y)
-		}
-		b.WriteString(end)
+		// layers are classes, since groups would have to be opened and closed in between
+		b.add(`<path class="`)
+		b.add(m.layer)
+		b.add(`" d="`)
+		b.add(m.line.Path(m.closed, 1, decimal, func(x, y float64) (float64, float64) { return x, width - y }))
+		b.add("\"/>\n")
 	}
-	b.WriteString("</svg>\n")
-	return []byte(b.String())
+	b.add("</svg>\n")
+	return b.text
 }
 
 // svgHead opens a drawing in mm.

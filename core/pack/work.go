@@ -85,6 +85,10 @@ type CutShape struct {
 	Finished []float64 `json:"finished,omitempty"` // none where it is the same
 	// of match marks, each of two corners
 	Notches []float64 `json:"notches,omitempty"`
+	// finished, across and along, mm
+	Size [2]float64 `json:"size"`
+	// the middle of where it is written on, across and along, and how much room there is on the longer side, mm
+	Label [3]float64 `json:"label"`
 }
 
 // RatesAt is where in the book the general rates stand, for whoever asks how a cost came about.

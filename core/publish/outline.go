@@ -164,7 +164,9 @@ func (c *compiler) shaped(o *pieceOutline, cut *pack.Cut) (sizes [][][]pack.CutS
 			for _, p := range panels {
 				size = append(size, pack.CutSize{WidthMm: fine(p.Width), LengthMm: fine(p.Length),
 					AreaMm2: fine(p.Area)})
-				line := pack.CutShape{Cut: numbers(p.Shape.Cut), Notches: numbers(p.Shape.Notches)}
+				line := pack.CutShape{Cut: numbers(p.Shape.Cut), Notches: numbers(p.Shape.Notches),
+					Size:  [2]float64{fine(p.Shape.Width), fine(p.Shape.Length)},
+					Label: [3]float64{fine(p.Shape.LabelX), fine(p.Shape.LabelY), fine(p.Shape.Room)}}
 				if p.Shape.Cut.Area() > p.Shape.Finished.Area()+1 { // mm²: there is an allowance
 					line.Finished = numbers(p.Shape.Finished)
 				}

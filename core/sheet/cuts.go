@@ -229,11 +229,11 @@ func (c *CutPart) state() {
 	for i := range l.Placed {
 		p := &l.Placed[i]
 		width, length := p.Width, p.Length
-		if p.Shape != nil && len(p.Shape.Finished) > 0 {
-			left, low, right, high := p.Shape.Finished.Polygon(0.01).Bounds()
-			width, length = right-left, high-low
-		} else if p.Turned {
+		if p.Turned {
 			width, length = length, width
+		}
+		if p.Shape != nil {
+			width, length = p.Shape.Width, p.Shape.Length
 		}
 		c.Pieces = append(c.Pieces, CutPiece{p.Name, p.Sheet + 1, round(p.X), round(p.Y), round(p.Width),
 			round(p.Length), round(p.Area / 1e6), round(width), round(length), p.Turned})

@@ -143,7 +143,8 @@ func (p *piece) sized(hull, stock int) (list []cutting.Piece) {
 		x := cutting.Piece{Name: p.name, Width: s.WidthMm, Length: s.LengthMm, Area: s.AreaMm2, Turn: p.Turn}
 		if p.shapes != nil {
 			of := &p.shapes[hull][stock][k]
-			x.Shape = &cutting.Shape{Cut: line(of.Cut), Finished: line(of.Finished), Notches: line(of.Notches)}
+			x.Shape = &cutting.Shape{Cut: line(of.Cut), Finished: line(of.Finished), Notches: line(of.Notches),
+				Width: of.Size[0], Length: of.Size[1], LabelX: of.Label[0], LabelY: of.Label[1], Room: of.Label[2]}
 		}
 		if n := len(sizes); n > 1 {
 			x.Turn, x.Panel, x.Panels = false, k+1, n
@@ -173,7 +174,8 @@ func (p *piece) rectangle(st *formula.State, s cutting.Stock, seam float64) ([]c
 	panels, err := Panelled(x, s, seam)
 	if len(panels) == 1 && twice > 0 {
 		panels[0].Shape = &cutting.Shape{Cut: cutting.Oblong(0, 0, x.Width, x.Length),
-			Finished: cutting.Oblong(twice/2, twice/2, x.Width-twice/2, x.Length-twice/2)}
+			Finished: cutting.Oblong(twice/2, twice/2, x.Width-twice/2, x.Length-twice/2), Width: width, Length: length,
+			LabelX: x.Width / 2, LabelY: x.Length / 2, Room: max(x.Width, x.Length)}
 	}
 	return panels, err
 }
