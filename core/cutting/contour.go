@@ -49,7 +49,7 @@ func (c Contour) Area() float64 {
 		area += float64((float64(v.X*w.Y) - float64(w.X*v.Y)) / 2)
 		if v.Bulge != 0 {
 			_, _, r, _, turn := c.arc(i)
-			area += float64(r*r) * (turn - math.Sin(turn)) / 2
+			area += float64(float64(r*r) * (turn - math.Sin(turn)) / 2)
 		}
 	}
 	return area

@@ -63,7 +63,7 @@ func (s *Shape) Panels(panels []Piece, stock Stock, seam float64) error {
 	for i := range panels {
 		p := &panels[i]
 		// the seam before this panel; the next one lies a width without its seam further
-		from := float64(float64(i)*(p.Width-seam)) + seam/2
+		from := float64(float64(i)*(p.Width-seam)) + float64(seam/2)
 		var err error
 		if p.Shape, err = s.panel(from, from+p.Width-seam, i, len(panels), seam/2); err != nil {
 			return fmt.Errorf("dividing %q into panels: %w", p.Name, err)

@@ -97,7 +97,7 @@ func lettering(s *cutting.Shape, upward bool, deep float64, lines []string) (lis
 	n := float64(len(lines))
 	height := max(least, min(tallest, 0.9*s.Room/(0.8*float64(widest)), 0.8*deep/(1.6*(n+1))))
 	place := func(line, along float64) cutting.Vertex { // along the roll, in heights
-		line = float64(1.6 * height * (line - n/2))
+		line = float64(1.6 * height * (line - float64(n/2)))
 		v := cutting.Vertex{X: s.LabelX + line, Y: s.LabelY + float64(along*height)}
 		if upward {
 			v.X, v.Y = s.LabelX, v.Y+line

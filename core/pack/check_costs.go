@@ -152,9 +152,9 @@ func (c *checker) cuts(k *Costs) {
 			length(cut.ID, s.KerfMm, 0)
 		}
 		for _, p := range cut.Pieces {
-			c.sizes(cut.ID, &p, len(cut.Stocks))
-			c.program("a width of cut "+cut.ID, p.WidthMm, formula.Number, len(p.Sizes) > 0)
-			c.program("a length of cut "+cut.ID, p.LengthMm, formula.Number, len(p.Sizes) > 0)
+			c.panels(cut.ID, &p, len(cut.Stocks))
+			c.program("a width of cut "+cut.ID, p.WidthMm, formula.Number, len(p.Panels) > 0)
+			c.program("a length of cut "+cut.ID, p.LengthMm, formula.Number, len(p.Panels) > 0)
 			c.program("an allowance of cut "+cut.ID, p.AllowanceMm, formula.Number, true)
 			c.program("a count of cut "+cut.ID, p.Count, formula.Number, true)
 			c.at(p.At)
@@ -162,20 +162,18 @@ func (c *checker) cuts(k *Costs) {
 	}
 }
 
-// sizes checks that a piece has panels on every hull and stock, or none at all.
-func (c *checker) sizes(id string, p *CutPiece, stocks int) {
-	sound := len(p.Sizes) == 0 || len(p.Sizes) == len(c.pack.Hulls)
-	for _, by := range p.Sizes {
-		sound = sound && len(by) == stocks
-		for _, panels := range by {
-			sound = sound && len(panels) > 0
-			for _, s := range panels {
-				least, most := min(s.WidthMm, s.LengthMm, s.AreaMm2), max(s.WidthMm, s.LengthMm)
-				sound = sound && least > 0 && most <= 1e6
-			}
+// panels checks that a piece has panels on every hull and for every stock in their order, or none at all.
+func (c *checker) panels(id string, p *CutPiece, stocks int) {
+	last := -1
+	for _, s := range p.Panels {
+		at := s.Hull*stocks + s.Stock
+		least, most := min(s.WidthMm, s.LengthMm, s.AreaMm2), max(s.WidthMm, s.LengthMm)
+		if s.Stock < 0 || s.Stock >= stocks || at < last || at > last+1 || !(least > 0 && most <= 1e6) {
+			c.fail("a panel of cut %s is out of order, or has no size", id)
 		}
+		last = at
 	}
-	if !sound {
-		c.fail("a piece of cut %s lacks a size on some hull or stock, or has one that is no size", id)
+	if want := len(c.pack.Hulls)*stocks - 1; len(p.Panels) > 0 && last != want {
+		c.fail("a piece of cut %s lacks a size on some hull", id)
 	}
 }

@@ -74,8 +74,8 @@ type CutNames struct {
 	Title  string   `json:"title"`
 	Stocks []string `json:"stocks"`
 	Pieces []string `json:"pieces"`
-	// by piece, then as [CutPiece.Sizes]; none of a piece that has no sizes
-	Shapes [][][][]CutShape `json:"shapes,omitempty"`
+	// by piece, then as [CutPiece.Panels]
+	Shapes [][]CutShape `json:"shapes,omitempty"`
 }
 
 // CutShape are the lines of a panel. Each is a list of numbers, three for a corner: across and along in mm from the

@@ -20,9 +20,9 @@ func (c *compiler) cuts() {
 			// most pieces follow from the hull; the others keep their formulas
 			outline, made := c.outlineOf(&p)
 			piece := pack.CutPiece{Count: c.lower(p.Count, formula.Number), Turn: p.Turn}
-			var shapes [][][]pack.CutShape
+			var shapes []pack.CutShape
 			if made {
-				piece.Sizes, shapes = c.shaped(outline, &cut)
+				piece.Panels, shapes = c.shaped(outline, &cut)
 			} else {
 				piece.WidthMm, piece.LengthMm, piece.AllowanceMm = outline.width, outline.length, outline.allowance
 			}

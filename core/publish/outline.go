@@ -128,7 +128,7 @@ func (c *compiler) outlinePoints(o *pieceOutline, h int) (list []cutting.Point, 
 
 // shaped makes a piece on every hull, for every stock. What is wrong is told once: on other hulls and stocks it is
 // likely the same.
-func (c *compiler) shaped(o *pieceOutline, cut *pack.Cut) (sizes [][][]pack.CutSize, shapes [][][]pack.CutShape) {
+func (c *compiler) shaped(o *pieceOutline, cut *pack.Cut) (sizes []pack.CutPanel, shapes []pack.CutShape) {
 	for h := range c.pack.Hulls {
 		list, of, err := c.outlinePoints(o, h)
 		// one shape for all stocks: only its seams depend on them
@@ -142,10 +142,8 @@ func (c *compiler) shaped(o *pieceOutline, cut *pack.Cut) (sizes [][][]pack.CutS
 				o.Name, f.Message)
 			return nil, nil
 		}
-		var hullSizes [][]pack.CutSize
-		var hullShapes [][]pack.CutShape
 		// a narrow roll needs more seams than a wide one, and a sheet none where the piece may be turned
-		for _, s := range cut.Stocks {
+		for stockAt, s := range cut.Stocks {
 			stock := cutting.Stock{Width: s.WidthMm, Length: s.LengthMm, Kerf: s.KerfMm}
 			piece := cutting.Piece{Name: o.Name.Value, Turn: o.Turn}
 			piece.Width, piece.Length = shape.Size()
@@ -158,24 +156,19 @@ func (c *compiler) shaped(o *pieceOutline, cut *pack.Cut) (sizes [][][]pack.CutS
 				c.error(o.At, "see what is named", "on the hull %s: %v", c.pack.Hulls[h].ID, err)
 				return nil, nil
 			}
-			var size []pack.CutSize
-			var lines []pack.CutShape
 			// the show desk gets sizes without lines: what it charges is the same
 			for _, p := range panels {
-				size = append(size, pack.CutSize{WidthMm: fine(p.Width), LengthMm: fine(p.Length),
-					AreaMm2: fine(p.Area)})
+				sizes = append(sizes, pack.CutPanel{Hull: h, Stock: stockAt, WidthMm: fine(p.Width),
+					LengthMm: fine(p.Length), AreaMm2: fine(p.Area)})
 				line := pack.CutShape{Cut: numbers(p.Shape.Cut), Notches: numbers(p.Shape.Notches),
 					Size:  [2]float64{fine(p.Shape.Width), fine(p.Shape.Length)},
 					Label: [3]float64{fine(p.Shape.LabelX), fine(p.Shape.LabelY), fine(p.Shape.Room)}}
 				if p.Shape.Cut.Area() > p.Shape.Finished.Area()+1 { // mm²: there is an allowance
 					line.Finished = numbers(p.Shape.Finished)
 				}
-				lines = append(lines, line)
+				shapes = append(shapes, line)
 			}
-			// the two go along with each other, as the reader of a pack checks
-			hullSizes, hullShapes = append(hullSizes, size), append(hullShapes, lines)
 		}
-		sizes, shapes = append(sizes, hullSizes), append(shapes, hullShapes)
 	}
 	return sizes, shapes
 }

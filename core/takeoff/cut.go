@@ -22,7 +22,7 @@ type piece struct {
 	*pack.CutPiece
 	name                            string
 	width, length, allowance, count formula.NumberFunc
-	shapes                          [][][]pack.CutShape // nil where the desk has none
+	shapes                          []pack.CutShape // of its panels; nil where the desk has none
 }
 
 // compileCuts prepares the layouts of a pack; none where it has no costs.
@@ -135,21 +135,25 @@ func (t *Takeoffs) list(st *formula.State, c *cut, stock int) (list []cutting.Pi
 
 // sized are the panels of a piece that was worked out with the book; none of another.
 func (p *piece) sized(hull, stock int) (list []cutting.Piece) {
-	if p.Sizes == nil {
-		return nil
-	}
-	sizes := p.Sizes[hull][stock]
-	for k, s := range sizes {
-		x := cutting.Piece{Name: p.name, Width: s.WidthMm, Length: s.LengthMm, Area: s.AreaMm2, Turn: p.Turn}
-		if p.shapes != nil {
-			of := &p.shapes[hull][stock][k]
+	for k, s := range p.Panels {
+		if s.Hull != hull || s.Stock != stock {
+			continue
+		}
+		x := cutting.Piece{Name: p.name, Width: s.WidthMm, Length: s.LengthMm, Area: s.AreaMm2, Turn: p.Turn,
+			Panel: len(list) + 1}
+		if k < len(p.shapes) {
+			of := &p.shapes[k]
 			x.Shape = &cutting.Shape{Cut: line(of.Cut), Finished: line(of.Finished), Notches: line(of.Notches),
 				Width: of.Size[0], Length: of.Size[1], LabelX: of.Label[0], LabelY: of.Label[1], Room: of.Label[2]}
 		}
-		if n := len(sizes); n > 1 {
-			x.Turn, x.Panel, x.Panels = false, k+1, n
-		}
 		list = append(list, x)
+	}
+	for k := range list {
+		if x := &list[k]; len(list) > 1 {
+			x.Turn, x.Panels = false, len(list)
+		} else {
+			x.Panel = 0 // it is whole
+		}
 	}
 	return list
 }
@@ -174,7 +178,7 @@ func (p *piece) rectangle(st *formula.State, s cutting.Stock, seam float64) ([]c
 	panels, err := Panelled(x, s, seam)
 	if len(panels) == 1 && twice > 0 {
 		panels[0].Shape = &cutting.Shape{Cut: cutting.Oblong(0, 0, x.Width, x.Length),
-			Finished: cutting.Oblong(twice/2, twice/2, x.Width-twice/2, x.Length-twice/2), Width: width, Length: length,
+			Finished: cutting.Oblong(twice/2, twice/2, x.Width-float64(twice/2), x.Length-float64(twice/2)), Width: width, Length: length,
 			LabelX: x.Width / 2, LabelY: x.Length / 2, Room: max(x.Width, x.Length)}
 	}
 	return panels, err

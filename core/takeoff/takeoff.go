@@ -54,7 +54,7 @@ func Reads(p *pack.Pack, n *pack.BOMLine) formula.Reads {
 	if n.Cut != nil {
 		for _, x := range p.Costs.Cuts[n.Cut.Cut].Pieces {
 			r = r.With(x.WidthMm.Reads()).With(x.LengthMm.Reads()).With(x.AllowanceMm.Reads()).With(x.Count.Reads())
-			r.HullID = r.HullID || x.Sizes != nil
+			r.HullID = r.HullID || x.Panels != nil
 		}
 	}
 	if n.Circuit != nil {
