@@ -235,8 +235,8 @@ func (c Contour) shape() (*Shape, error) {
 	return s, nil
 }
 
-// label finds where the piece is written on: in the middle of its longer side, where a line along that lies longest within
-// it.
+// label finds where the piece is written on: in the middle of its longer side, where a line along that lies longest
+// within it.
 func (s *Shape) label() {
 	width, length := s.Size()
 	polygon := s.Cut.Polygon(1)

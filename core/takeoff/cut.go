@@ -178,7 +178,8 @@ func (p *piece) rectangle(st *formula.State, s cutting.Stock, seam float64) ([]c
 	panels, err := Panelled(x, s, seam)
 	if len(panels) == 1 && twice > 0 {
 		panels[0].Shape = &cutting.Shape{Cut: cutting.Oblong(0, 0, x.Width, x.Length),
-			Finished: cutting.Oblong(twice/2, twice/2, x.Width-float64(twice/2), x.Length-float64(twice/2)), Width: width, Length: length,
+			Finished: cutting.Oblong(twice/2, twice/2, x.Width-float64(twice/2), x.Length-float64(twice/2)),
+			Width:    width, Length: length,
 			LabelX: x.Width / 2, LabelY: x.Length / 2, Room: max(x.Width, x.Length)}
 	}
 	return panels, err
