@@ -176,14 +176,24 @@ func (s *cuts) sheet(sheet int, x, y float64) float64 {
 	return y + h + 24
 }
 
-// piece draws a piece with its name, or its number, or nothing where even that has no room; the number is turned where
-// the piece is upright.
+// piece draws a piece, its finished line dashed within the cut one, with its name, or its number, or nothing where even
+// that has no room; the number is turned where the piece is upright.
 func (s *cuts) piece(p cutting.Placed, left, top float64) {
 	x, y, w, h := left+float64(p.Y*s.scale), top+float64(p.X*s.scale), p.Length*s.scale, p.Width*s.scale
-	if s.upright {
-		x, y, w, h = left+float64(p.X*s.scale), top+float64(p.Y*s.scale), p.Width*s.scale, p.Length*s.scale
+	if s.upright { // the roll runs upward, or the pieces would be seen from their other face
+		x, y, w, h = left+float64(p.X*s.scale), top+float64((s.length-p.Y-p.Length)*s.scale), p.Width*s.scale,
+			p.Length*s.scale
 	}
-	s.rect(x, y, w, h, "fill", paper, "stroke", water, "stroke-width", "1")
+	if p.Shape == nil {
+		s.rect(x, y, w, h, "fill", paper, "stroke", water, "stroke-width", "1")
+	} else {
+		lines := p.Lines()
+		s.path(s.contour(lines.Cut, left, top), "fill", paper, "stroke", water, "stroke-width", "1")
+		if len(lines.Finished) > 0 {
+			s.path(s.contour(lines.Finished, left, top), "fill", "none", "stroke", soft, "stroke-width", "0.7",
+				"stroke-dasharray", "3 2")
+		}
+	}
 	n := strconv.Itoa(slices.Index(s.kinds, kindOf(p)) + 1)
 	text := n + " " + p.Name
 	if textWidth(text, smallSize) > w-6 {
@@ -198,6 +208,16 @@ func (s *cuts) piece(p cutting.Placed, left, top float64) {
 		at := pt{x + float64(w/2) + 4, y + float64(h/2)}
 		s.text(at, middle, n, append(size, "transform", "rotate(-90 "+s.number(at.x)+" "+s.number(at.y)+")")...)
 	}
+}
+
+// contour is the path of a contour on the stock.
+func (s *cuts) contour(c cutting.Contour, left, top float64) string {
+	return c.Path(true, s.scale, s.number, func(x, y float64) (float64, float64) {
+		if s.upright {
+			return left + float64(x*s.scale), top + float64((s.length-y)*s.scale)
+		}
+		return left + float64(y*s.scale), top + float64(x*s.scale)
+	})
 }
 
 // summary says what is used and wasted: the length of a roll or the number of sheets, and the share of the stock that

@@ -64,7 +64,9 @@ var forErrors = map[string][]string{
 	// the register of what can be drawn, for keepers of books, in whose README its table stands
 	"core/look":     {"words"},
 	"core/capacity": {"wrong", "number", "mass", "text", "inputs", "name", "err", "digit", "doing"},
-	"core/cutting":  {"place", "tooLarge", "size", "divide"},
+	"core/cutting":  {"place", "tooLarge", "size", "divide", "fault"},
+	"core/takeoff":  {"fault"},
+	"core/export":   {"dxfHead", "put"}, // words of the format
 	"core/hull":     {"offsets.go", "more"},
 	"core/laminate": {"number", "numbers", "within", "share", "place", "input", "Mat", "Roving", "HandSimple",
 		"HandComplex", "Vacuum", "gelcoatThickness", "fraction"},

@@ -152,10 +152,28 @@ func (c *checker) cuts(k *Costs) {
 			length(cut.ID, s.KerfMm, 0)
 		}
 		for _, p := range cut.Pieces {
-			c.program("a width of cut "+cut.ID, p.WidthMm, formula.Number, false)
-			c.program("a length of cut "+cut.ID, p.LengthMm, formula.Number, false)
+			c.panels(cut.ID, &p, len(cut.Stocks))
+			c.program("a width of cut "+cut.ID, p.WidthMm, formula.Number, len(p.Panels) > 0)
+			c.program("a length of cut "+cut.ID, p.LengthMm, formula.Number, len(p.Panels) > 0)
+			c.program("an allowance of cut "+cut.ID, p.AllowanceMm, formula.Number, true)
 			c.program("a count of cut "+cut.ID, p.Count, formula.Number, true)
 			c.at(p.At)
 		}
+	}
+}
+
+// panels checks that a piece has panels on every hull and for every stock in their order, or none at all.
+func (c *checker) panels(id string, p *CutPiece, stocks int) {
+	last := -1
+	for _, s := range p.Panels {
+		at := s.Hull*stocks + s.Stock
+		least, most := min(s.WidthMm, s.LengthMm, s.AreaMm2), max(s.WidthMm, s.LengthMm)
+		if s.Stock < 0 || s.Stock >= stocks || at < last || at > last+1 || !(least > 0 && most <= 1e6) {
+			c.fail("a panel of cut %s is out of order, or has no size", id)
+		}
+		last = at
+	}
+	if want := len(c.pack.Hulls)*stocks - 1; len(p.Panels) > 0 && last != want {
+		c.fail("a piece of cut %s lacks a size on some hull", id)
 	}
 }
