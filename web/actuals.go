@@ -18,6 +18,13 @@ import (
 	"ribband/core/render"
 )
 
+// What a boat takes is known when it is built. Cards come back from the shops with hours on them, somebody types them
+// into a list, and once or twice a year the owner wants to know: which of the book's hours are wrong, by how much, and
+// is that sure enough to change a price for it? The command answers with package actuals, and changes nothing: it
+// prints an edit of the book's files, which the owner looks over and applies.
+//
+// Of a shop it says how far it is off, and proposes nothing: a shop is what its operations are.
+
 // ActualsReport is what actuals -json prints.
 type ActualsReport struct {
 	*actuals.Result
@@ -46,12 +53,14 @@ func compareHours(_ context.Context, c *console, args []string) error {
 	if err := f.parse(args); err != nil {
 		return err
 	}
+	// a command that cannot be meant is told before anything is read
 	switch {
 	case *file == "":
 		return f.wrong("which hours? Give -hours FILE")
 	case *asJSON && *asDiff:
 		return f.wrong("-json and -diff are two; give one")
 	}
+	// the list comes from a person, and is looked at before the book, which takes a second to load
 	text, err := readFile(c, *file)
 	if err != nil {
 		return err
@@ -68,6 +77,7 @@ func compareHours(_ context.Context, c *console, args []string) error {
 	case *asJSON:
 		err = printJSON(c.out, r)
 	case *asDiff:
+		// standard output is for patch alone
 		for _, s := range r.Edit.ByHand {
 			c.progress("To be changed by hand: %s", s)
 		}
@@ -83,7 +93,8 @@ func compareHours(_ context.Context, c *console, args []string) error {
 	return err
 }
 
-// readHours compares the hours of a file, and tells what is wrong with it.
+// readHours compares the hours of a file, and tells what is wrong with it. Without a folder of orders the list has to
+// say itself what was planned, as it does for boats that were delivered long ago.
 func readHours(c *console, f *flags, folder, file string, text []byte) (*ActualsReport, *engine.Engine, error) {
 	r := &ActualsReport{}
 	// orders are planned for what their boats take; where there are none, only the book is wanted
@@ -130,7 +141,8 @@ func readHours(c *console, f *flags, folder, file string, text []byte) (*Actuals
 	return r, e, err
 }
 
-// printHours prints the report of the command.
+// printHours prints the report of the command: shops first, since that is where an owner looks, then what they do, then
+// the hulls, and of the options those that are off.
 func printHours(w io.Writer, r *ActualsReport, all bool) {
 	fmt.Fprintf(w, "Hours booked against the book: %d boats, %d bookings.\n", r.Boats, r.Bookings)
 	if r.Bookings == 0 {
@@ -147,7 +159,7 @@ func printHours(w io.Writer, r *ActualsReport, all bool) {
 		fmt.Fprintf(w, "\n%s\n", title)
 		t := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
 		fmt.Fprintln(t, "\tBoats\tPlanned h\tBooked h\tBooked/planned\tFactor\tWithin 80 %\tWithin 95 %\tSpread\t")
-		left := 0
+		left := 0 // that are not listed
 		for i := range r.Biases {
 			b := &r.Biases[i]
 			if b.Kind != kind {
@@ -170,12 +182,13 @@ func printHours(w io.Writer, r *ActualsReport, all bool) {
 	printEdit(w, r.Edit)
 }
 
+// interval is a range of factors, as far as they are worth stating.
 func interval(i actuals.Interval) string { return fmt.Sprintf("%.2f to %.2f", i.Low, i.High) }
 
 // percent is a share without decimals: a spread is not known better.
 func percent(v float64) string { return fmt.Sprintf("%.0f %%", 100*v) }
 
-// toDo is what is to be done about a bias.
+// toDo is what is to be done about a bias; nothing where the book is right as far as can be told.
 func toDo(b *actuals.Bias) string {
 	if b.Kind == actuals.OfShop || !b.Off() {
 		return ""
@@ -183,7 +196,8 @@ func toDo(b *actuals.Bias) string {
 	return "change the book"
 }
 
-// printMargins prints what was left of the orders.
+// printMargins prints what was left of the orders. Only the hours are those that were booked: what a material cost is
+// in the yard's accounts, which nobody reads here.
 func printMargins(w io.Writer, list []actuals.Margin) {
 	if len(list) == 0 {
 		return
@@ -203,7 +217,8 @@ func printMargins(w io.Writer, list []actuals.Margin) {
 // ofNet is a margin in per cent, with one decimal.
 func ofNet(m money.Rate) string { return fmt.Sprintf("%.1f %%", float64(m.Millionths())/1e4) }
 
-// printEdit prints what to change in the book.
+// printEdit prints what to change in the book, with its place. What cannot be changed by a program, since the book says
+// it by a formula of its own, is told to be changed by hand.
 func printEdit(w io.Writer, e *actuals.Edit) {
 	if len(e.Changes)+len(e.ByHand) == 0 {
 		fmt.Fprint(w, "\nNothing in the book is off by so much, and so surely, that it should be changed.\n")
@@ -223,7 +238,8 @@ func printEdit(w io.Writer, e *actuals.Edit) {
 	}
 }
 
-// writeHours writes the table of all biases in a format.
+// writeHours writes the table of all biases in a format. The margins stay out of it: a table of hours goes to the
+// foremen.
 func writeHours(c *console, e *engine.Engine, r *actuals.Result, format paper.Format) error {
 	d := hoursTable(e, r)
 	var text []byte
@@ -242,7 +258,8 @@ func writeHours(c *console, e *engine.Engine, r *actuals.Result, format paper.Fo
 	return err
 }
 
-// hoursTable is the table of all biases as a paper.
+// hoursTable is the table of all biases as a paper. Numbers have all their digits, since a spreadsheet rounds by
+// itself.
 func hoursTable(e *engine.Engine, r *actuals.Result) *doc.Doc {
 	yard := e.Public().Yard
 	// every bias has a row, also where nothing is to be changed: a spreadsheet sorts and leaves out by itself

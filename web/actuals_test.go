@@ -14,6 +14,7 @@ const demoHours, demoOrdersFolder = "../testdata/actuals/hours.csv", "../testdat
 // The report of the demo's hours, with some of an order, is as it was; its rows stand in a table for other
 // programs, too.
 func TestHoursReport(t *testing.T) {
+	t.Parallel()
 	text, err := os.ReadFile(demoHours)
 	if err != nil {
 		t.Fatal(err)
@@ -45,6 +46,7 @@ func TestHoursReport(t *testing.T) {
 // What is wrong with rows is told with file, line and remedy; the others count, as text and as JSON, and the exit code
 // says that there were such.
 func TestHoursWithFaults(t *testing.T) {
+	t.Parallel()
 	text, err := os.ReadFile(demoHours)
 	if err != nil {
 		t.Fatal(err)

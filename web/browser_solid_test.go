@@ -127,7 +127,8 @@ func TestSolidOutlivesItsContext(t *testing.T) {
 	before := of[string](p, picture)
 	stale := of[string](p, `document.getElementById("still").innerHTML`)
 	p.do(chromedp.Evaluate[chromedp.Void](`document.getElementById("solid-canvas").focus(); lose.loseContext()`))
-	still := `document.querySelector("#still svg")?.checkVisibility() && document.getElementById("still").innerHTML !== `
+	still := `document.querySelector("#still svg")?.checkVisibility() &&
+		document.getElementById("still").innerHTML !== `
 	p.await(still + fmt.Sprintf("%q", stale))
 	if n := of[int](p, `document.querySelectorAll("#marks > *").length`); n > 0 {
 		t.Errorf("%d balloons point at where the boat was", n)

@@ -76,6 +76,9 @@ func changeOrder(_ context.Context, c *console, args []string) error {
 	return err
 }
 
+// A slot stands on the left and what it is to hold on the right, with the identifiers of the book; what is not named
+// stays.
+
 // choicesOf reads what slots are to hold: the whole of each, as a spec says it, so that "=" alone empties one. Whether
 // the book has such slots and options, the engine says.
 func choicesOf(list []string) (map[string]map[string]int, error) {

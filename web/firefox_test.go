@@ -332,7 +332,8 @@ func (p *window) take(name string) {
 	}
 	for _, s := range [][2]int{{390, 844}, {1440, 900}} {
 		p.size(s[0], s[1])
-		p.await(`new Promise((f) => requestAnimationFrame(() => requestAnimationFrame(() => setTimeout(f, 300, true))))`)
+		p.await(`new Promise((f) => requestAnimationFrame(() => requestAnimationFrame(() =>
+			setTimeout(f, 300, true))))`)
 		var shot struct{ Data string }
 		p.must("browsingContext.captureScreenshot", object{"context": p.id}, &shot)
 		png, err := base64.StdEncoding.DecodeString(shot.Data)

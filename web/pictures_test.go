@@ -71,7 +71,12 @@ func quotationPage(t *testing.T) string {
 	if err != nil {
 		t.Fatal(err)
 	}
-	html, err := paper.Papers[0].Write(&paper.Source{Quote: q}, paper.AsHTML)
+	of := &paper.Papers[0]
+	made, err := of.Of(e, a, q, "") // with its pictures, as a customer gets it
+	if err != nil {
+		t.Fatal(err)
+	}
+	html, err := of.Write(made, paper.AsHTML)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -30,6 +30,19 @@ type PlanReport struct {
 // when a customer accepts, a step when an operation is begun, its last day when it is done, a payment when it is there.
 // An order whose boat is gone may stay, or be moved into a folder below: it takes no hours any more.
 //
+// An order as somebody writes it, with the file of the quotation put in whole:
+//
+//	{
+//	  "kind": "order of a launch", "format": 1, "number": "2027-014",
+//	  "accepted": "2027-01-18", "promised": "2027-W22",
+//	  "quotation": {"kind": "quote of a launch", ...},
+//	  "done": [
+//	    {"operation": "prepare-mould", "begun": "2027-02-01", "done": "2027-02-02", "hours": "5.5"},
+//	    {"operation": "laminate-hull", "begun": "2027-02-03", "hours": "12"}
+//	  ],
+//	  "paid": [{"stage": "With the order", "on": "2027-01-20", "amount": "6000.00"}]
+//	}
+//
 // A plan is made anew each time, from the orders and the book alone: nothing is kept between two runs that could be
 // out of date. Who works on it is the yard, which wants to know first what is late, then why, then what would help.
 
@@ -106,7 +119,8 @@ func loadOrders(c *console, f *flags, folder, dayText string) (*orders.Load, []o
 		return nil, nil, nil, err
 	}
 	read := orders.Read(files)
-	// The clock is not asked. A plan of today would be another one tomorrow, with nothing changed: the day is asked for where it matters
+	// The clock is not asked. A plan of today would be another one tomorrow, with nothing changed: the day is asked for
+	// where it matters.
 	day := read.Day()
 	if dayText != "" {
 		if day, err = orders.ParseDay(dayText); err != nil {

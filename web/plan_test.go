@@ -23,6 +23,7 @@ func planOf(t *testing.T, o outcome) (r PlanReport) {
 
 // What the plan says as text, as data and in a diary is of one plan.
 func TestPlanOfOrders(t *testing.T) {
+	t.Parallel()
 	base := []string{"plan", "-book", rulesFolder, "-orders", ordersFolder, "-effort", "quick"}
 	data := planOf(t, worked(t, tool(t, "", append(base, "-json")...)))
 	text := worked(t, tool(t, "", base...)).out
@@ -64,19 +65,21 @@ func TestPlanOfOrders(t *testing.T) {
 
 // A folder with damaged orders is planned without them, and the exit code says so.
 func TestPlanOfDamagedOrders(t *testing.T) {
+	t.Parallel()
 	dir := t.TempDir()
 	if err := os.CopyFS(dir, os.DirFS(ordersFolder)); err != nil {
 		t.Fatal(err)
 	}
 	edit(t, filepath.Join(dir, "2027-001.json"), `"promised": "2027-`, `"promised": "2027-X`)
-	edit(t, filepath.Join(dir, "2026-034.json"), `"operation": "inspect-moulds"`, `"operation": "inspect-molds"`)
+	edit(t, filepath.Join(dir, "2026-034.json"), `"operation": "prepare-mould"`, `"operation": "prepare-mold"`)
 	o := tool(t, "", "plan", "-book", rulesFolder, "-orders", dir, "-effort", "quick", "-json")
 	if o.code != 1 || len(planOf(t, o).Boats) != 11 {
 		t.Errorf("exit code %d: %s", o.code, o.err)
 	}
-	for _, want := range []string{"2027-001.json: reading an order: line 5", "is no week; write it as 2027-W22",
-		`2026-034.json: planning an order: done[0].operation: the book has no operation "inspect-molds"; did you mean ` +
-			`"inspect-moulds"?`, "2 of the files have faults"} {
+	for _, want := range []string{"2027-001.json: reading an order: line 6, column 15: promised",
+		"is no week; write it as 2027-W22",
+		`2026-034.json: planning an order: done[1].operation: the book has no operation "prepare-mold"; did you mean ` +
+			`"prepare-mould"?`, "2 of the files have faults"} {
 		if !strings.Contains(o.err, want) {
 			t.Errorf("it does not say %q: %s", want, o.err)
 		}
@@ -85,6 +88,7 @@ func TestPlanOfDamagedOrders(t *testing.T) {
 
 // The list of purchases is the same as data, as text and for a spreadsheet; a stock takes from it.
 func TestPurchasesOfOrders(t *testing.T) {
+	t.Parallel()
 	base := []string{"purchases", "-book", rulesFolder, "-orders", ordersFolder}
 	type list struct {
 		Purchases []struct {
@@ -122,6 +126,7 @@ func TestPurchasesOfOrders(t *testing.T) {
 
 // A change that is too late says so, and fails a script; what is not understood is told with what would be.
 func TestChangeOfAnOrder(t *testing.T) {
+	t.Parallel()
 	base := []string{"change", "-book", rulesFolder, "-orders", ordersFolder, "-order"}
 	o := tool(t, "", append(base, "2026-033", "-set", "gelcoat-hull=gelcoat-hull-navy")...)
 	if o.code != 1 || !strings.Contains(o.out, "Can no longer be had: Hull colour") {

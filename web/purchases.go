@@ -91,6 +91,8 @@ func readStock(c *console, file string, e *engine.Engine) (orders.Stock, int, er
 	return stock, len(faults), nil
 }
 
+// The two filters leave the stock alone: it serves all boats, whichever are listed.
+
 // only are the purchases for one order, and of one supplier, where these are named.
 func only(list []orders.Purchase, order, supplier string) (out []orders.Purchase) {
 	for _, b := range list {

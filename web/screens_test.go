@@ -100,21 +100,23 @@ func TestScreens(t *testing.T) {
 				continue
 			}
 			for _, tagged := range inLanguages(s.desks) {
-				desk, tag := tagged[0], tagged[1]
-				p := newTab(t)
-				_, err := chromedp.Call(p.ctx, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{
-					Features: []*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: scheme}}})
-				if err != nil {
-					t.Fatal(err)
-				}
-				p.open(server.URL + "/" + desk + ".html?lang=" + tag)
-				s.reach(p)
-				for _, size := range [][2]int64{{390, 844}, {1024, 768}, {1440, 900}} {
-					p.do(chromedp.EmulateViewport(size[0], size[1]), chromedp.Evaluate[chromedp.Void](
-						fmt.Sprintf(`(document.getElementById(%q) ?? document.body).scrollIntoView()`, s.seen)))
-					p.take(*screens, strings.Join([]string{s.name, desk, tag, scheme, fmt.Sprint(size[0])}, "-"),
-						size[0], size[1])
-				}
+				name := strings.Join([]string{s.name, tagged[0], tagged[1], scheme}, "-")
+				// each by itself, so that its tab is closed before the next is opened
+				t.Run(name, func(t *testing.T) {
+					p := newTab(t)
+					_, err := chromedp.Call(p.ctx, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{
+						Features: []*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: scheme}}})
+					if err != nil {
+						t.Fatal(err)
+					}
+					p.open(server.URL + "/" + tagged[0] + ".html?lang=" + tagged[1])
+					s.reach(p)
+					for _, size := range [][2]int64{{390, 844}, {1024, 768}, {1440, 900}} {
+						p.do(chromedp.EmulateViewport(size[0], size[1]), chromedp.Evaluate[chromedp.Void](
+							fmt.Sprintf(`(document.getElementById(%q) ?? document.body).scrollIntoView()`, s.seen)))
+						p.take(*screens, name+"-"+fmt.Sprint(size[0]), size[0], size[1])
+					}
+				})
 			}
 		}
 	}

@@ -189,7 +189,7 @@ func TestLockedPageIsEmpty(t *testing.T) {
 	for name, idle := range map[string]string{"show.html": `data-idle="420"`, "yard.html": `data-idle="900"`} {
 		page := string(s[name])
 		if !strings.Contains(page, idle) || !strings.Contains(page, `id="unlock"`) || strings.Contains(page, "ledger") ||
-			strings.Contains(page, "data-pack") || len(page) > 8000 {
+			strings.Contains(page, "data-pack") || len(page) > 8500 {
 			t.Errorf("%s, %d bytes: %.1500s", name, len(page), page)
 		}
 	}

@@ -346,6 +346,9 @@ func TestQuoteIsFrozenWithDetails(t *testing.T) {
 	}
 }
 
+// drawn are the pictures of a paper.
+var drawn = regexp.MustCompile(`(?s)<svg.*?</svg>`)
+
 // The command line refuses what the page does, in the same words, and says where; a customer's file has nothing of the
 // yard's.
 func TestQuoteOfADeal(t *testing.T) {
@@ -370,8 +373,9 @@ func TestQuoteOfADeal(t *testing.T) {
 	for _, format := range []string{"text", "html", "json", "csv"} {
 		o := worked(t, quoted(deal(`"extras": [{"id": "a", "title": "Oars", "price": "90", "basis": "with-tax", "cost": "7919.37", "hours": {"wood-shop": "7361"}}],
 			"trade_in": {"title": "Dinghy", "allowance": "9000", "value": "1217.43"}`), approved, format))
+		said := drawn.ReplaceAllString(o.out, "") // of whose many places one may have the digits of anything
 		for _, mark := range []string{"7919", "7361", "1217", "Quokka", "wood-shop"} {
-			if strings.Contains(o.out, mark) {
+			if strings.Contains(said, mark) {
 				t.Errorf("%s is on the customer's paper as %s", mark, format)
 			}
 		}

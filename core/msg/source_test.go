@@ -28,6 +28,7 @@ import (
 
 // english are packages whose words are for whoever keeps the book or runs the command line, with the reason.
 var english = map[string]string{
+	"core/actuals":           "the command line, for the owner",
 	"core/bank":              "what is wrong with its inputs, for whoever keeps the book",
 	"core/book":              "the checker of books",
 	"core/book/source":       "the checker of books",
@@ -37,6 +38,8 @@ var english = map[string]string{
 	"core/fit/sat":           "for programmers",
 	"core/formula/source":    "the checker of books",
 	"core/msg":               "errors of the files of languages",
+	"core/orders":            "the command line, for the yard",
+	"core/orders/list":       "the command line, for the yard",
 	"core/publish":           "the checker of books",
 	"core/proof":             "the checker of books",
 	"core/suggest":           "the remedy of errors",

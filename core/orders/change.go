@@ -40,7 +40,8 @@ type Sums struct {
 	Total money.Amount `json:"total"`
 }
 
-// Refused is a slot whose choice is fixed.
+// Refused is a slot whose choice is fixed: the book says no way to undo it. A customer is told what was begun, and
+// when.
 type Refused struct {
 	Slot      string   `json:"slot"`      // title
 	Options   []string `json:"options"`   // titles of what would be given up, or of what would come
@@ -48,7 +49,8 @@ type Refused struct {
 	Begun     Day      `json:"begun"`
 }
 
-// Undone is a choice that is built in, or on the way, and is given up.
+// Undone is a choice that is built in, or on the way, and is given up. Its hours are those of the book for the slot;
+// what is lost is a share of what its material cost, as the book says, too.
 type Undone struct {
 	Slot      string        `json:"slot"`
 	Options   []string      `json:"options"` // titles
@@ -66,7 +68,7 @@ type ShopChange struct {
 	After  measure.Hours `json:"after"`
 }
 
-// Moved is a launch before and after a change.
+// Moved is a launch before and after a change, each as its own plan has it.
 type Moved struct {
 	Order  string `json:"order"`
 	Before Day    `json:"before"`
@@ -161,6 +163,7 @@ func (c *changing) compare() error {
 	return nil
 }
 
+// sumsOf are what a boat costs its customer, as its quotation would say.
 func sumsOf(a *engine.Answer) Sums { return Sums{a.Price.Net, a.Price.Tax, a.Price.Total} }
 
 // slot looks at one slot: what is given up and what comes, and whether it is too late for that.

@@ -25,7 +25,7 @@ func (d Day) IsZero() bool { return d.midnight.IsZero() }
 // Before says whether a day is earlier than another one. No day at all is earlier than every day.
 func (d Day) Before(other Day) bool { return d.midnight.Before(other.midnight) }
 
-// Week is the week in which the day lies.
+// Week is the week in which the day lies; of the days around New Year it may be one of the other year.
 func (d Day) Week() Week { return WeekOf(d) }
 
 // Add is the day so many later.

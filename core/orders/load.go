@@ -37,8 +37,9 @@ type Boat struct {
 	Answer *engine.Answer
 	Tasks  []works.Task
 	First  int // activity of the first task; the others follow
-	// by operation, what it has to wait for
+	// by operation: what it has to wait for, and what is taken as done of it
 	arrivals map[int]arrival
+	implied  map[int]*Step
 }
 
 // taskOf is what an activity is: a task of a boat, or none. Two activities may be of one task, where it is worked again
@@ -113,8 +114,8 @@ func (l *Load) means() {
 	}
 }
 
-// opens is when a shop begins its day, in quarter-hours from midnight. The book says how long it works, and not when;
-// what is done in a day does not depend on it.
+// opens is, for want of anything better, when a shop begins its day, in quarter-hours from midnight. The book says how
+// long it works, and not when; what is done in a day does not depend on it.
 const opens = 7 * plan.Hour
 
 // calendarOf is when a shop works, from a Monday on.
@@ -156,7 +157,9 @@ func quarters(hours float64) plan.Time {
 func upTo(h measure.Hours) plan.Time   { return plan.Time((4*h + million - 1) / million) }
 func downTo(h measure.Hours) plan.Time { return plan.Time(4 * h / million) }
 
-const million = 1_000_000 // parts of an hour
+// million is how many parts an hour has in [measure.Hours], which are exact; the plan's quarters are not, and are
+// rounded so that a boat is never planned earlier than its hours allow.
+const million = 1_000_000
 
 // at is the moment of a day's midnight; days before the Monday are below zero, and nobody plans for them.
 func (l *Load) at(d Day) plan.Time { return plan.Time(d.Since(l.From)) * plan.Day }
@@ -190,6 +193,52 @@ func (l *Load) boat(o *Order) (*Boat, []error) {
 // step is what was done of a task; nil for nothing. An extra item has no operation, so that nobody can say how far it
 // is: its hours stand in the plan until the boat is launched.
 func (l *Load) step(b *Boat, t *works.Task) *Step {
+	if s := b.implied[t.Operation]; s != nil {
+		return s
+	}
+	return l.entered(b, t)
+}
+
+// imply takes as done what nobody has entered and comes before what was done, from the last task to the first, so that
+// it goes back as far as it must. That it is missing was told; a plan that had it still to do would be a worse guess.
+// What a change order brought is still to do: it is late, and not forgotten.
+func (l *Load) imply(b *Boat) {
+	b.implied = map[int]*Step{}
+	for i := len(b.Tasks) - 1; i >= 0; i-- {
+		s := l.step(b, &b.Tasks[i])
+		if s == nil {
+			continue
+		}
+		for _, link := range b.Tasks[i].After {
+			t := &b.Tasks[link.Task]
+			before := l.step(b, t)
+			if before != nil && (!before.Done.IsZero() || s.Done.IsZero()) || before == nil && l.brought(b, t) {
+				continue
+			}
+			// on the day on which the later one was begun: it was over by then, and nobody knows since when
+			done := Step{Operation: l.engine.Work.Operations[t.Operation].ID, Begun: s.Begun, Done: s.Begun,
+				Hours: t.Hours}
+			if before != nil {
+				done.Begun = before.Begun
+			}
+			b.implied[t.Operation] = &done
+		}
+	}
+}
+
+// brought says that all of a task was ordered by a change. Of a task that a change only made larger the work that was
+// done before counts as done, and the rest is done again.
+func (l *Load) brought(b *Boat, t *works.Task) bool {
+	for _, i := range t.Lines {
+		if l.ordered(b, b.Answer.Work.Lines[i].For) == b.Order.Accepted {
+			return false
+		}
+	}
+	return true
+}
+
+// entered is the step of a task that the file has.
+func (l *Load) entered(b *Boat, t *works.Task) *Step {
 	if t.Operation == works.NoOperation {
 		return nil
 	}
@@ -229,9 +278,10 @@ func (l *Load) checkSteps(b *Boat) (faults []error) {
 			continue
 		}
 		for _, link := range b.Tasks[task].After {
-			before := l.step(b, &b.Tasks[link.Task])
+			before := l.entered(b, &b.Tasks[link.Task])
 			name := known[b.Tasks[link.Task].Operation]
 			switch {
+			case before == nil && l.brought(b, &b.Tasks[link.Task]): // it came with a change, later
 			case before == nil || before.Done.IsZero():
 				fault(i, "%q is begun, and %q is not done, which comes before it; enter that, too", s.Operation, name)
 			case s.Begun.Before(before.Done):
@@ -249,6 +299,7 @@ func (l *Load) add(b *Boat) {
 	boat := len(l.Boats)
 	b.First = len(l.Plan.Activities)
 	b.arrivals = l.arrivals(b)
+	l.imply(b)
 	// all tasks first, so that links and holdings find their activities by counting
 	for i := range b.Tasks {
 		l.activity(l.work(b, &b.Tasks[i], boat), l.spread(&b.Tasks[i]), taskOf{boat, i})
@@ -333,8 +384,8 @@ func (l *Load) work(b *Boat, t *works.Task, boat int) plan.Activity {
 	}
 	step := l.step(b, t)
 	for _, link := range t.After {
-		// what a change brings, or what nobody has entered, comes after work that is done: it has to be done yet
-		if before := l.step(b, &b.Tasks[link.Task]); step != nil && (before == nil || before.Done.IsZero()) {
+		// what a change brings may have to be done after what it should have come before
+		if step != nil && l.step(b, &b.Tasks[link.Task]) == nil {
 			continue
 		}
 		x := plan.Link{Activity: b.First + link.Task, Min: upTo(link.Wait), Max: plan.Never}

@@ -29,7 +29,8 @@ type Order struct {
 	Format int    `json:"format"`
 	Number string `json:"number"` // of the yard's own counting, as 2027-014; the name of the file without its ending
 
-	Accepted Day  `json:"accepted"` // on which the customer said yes
+	// on which the customer said yes; its material is ordered on that day
+	Accepted Day  `json:"accepted"`
 	Promised Week `json:"promised"` // in which the boat is to be launched
 
 	// as it was issued, with its signature
@@ -37,7 +38,9 @@ type Order struct {
 	// in the order in which they were accepted; the last one says what is built and for when it is promised
 	Changes []Change `json:"changes,omitempty"`
 
-	Done []Step    `json:"done,omitempty"` // operations that are done or begun
+	// Operations that are done or begun, each once, in any order. What is not here is still to do, whatever day it is.
+	Done []Step `json:"done,omitempty"`
+	// What came in. When a stage is due follows from the work; the yard asks for it, and enters here what it got.
 	Paid []Payment `json:"paid,omitempty"`
 
 	quotes []*quote.Quote // of Quotation and of each change, in this order

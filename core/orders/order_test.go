@@ -82,11 +82,13 @@ func TestFaultsOfOrders(t *testing.T) {
 		"an unknown key": {text(t, "2027-014", `, "price": 4`), "price"},
 		"twice done": {text(t, "2027-014", done(`"2027-02-01", "hours": "1"`, `"2027-02-01", "hours": "2"`)),
 			"done[1].operation: \"demould\" stands in done[0] already"},
-		"negative hours":    {text(t, "2027-014", done(`"2027-02-01", "hours": "-1"`)), "done[0].hours: -1 h"},
-		"absurd hours":      {text(t, "2027-014", done(`"2027-02-01", "hours": "123456"`)), "want 0 to 10000 h"},
-		"a comma in hours":  {text(t, "2027-014", done(`"2027-02-01", "hours": "1,5"`)), "1,5"},
-		"done before begun": {text(t, "2027-014", done(`"2027-02-02", "done": "2027-02-01", "hours": "1"`)), "2027-02-01 is before 2027-02-02"},
-		"an unknown stage":  {text(t, "2027-014", `, "paid": [{"stage": "Tip", "on": "2027-01-20", "amount": "1"}]`), `paid[0].stage: the quotation has no "Tip"`},
+		"negative hours":   {text(t, "2027-014", done(`"2027-02-01", "hours": "-1"`)), "done[0].hours: -1 h"},
+		"absurd hours":     {text(t, "2027-014", done(`"2027-02-01", "hours": "123456"`)), "want 0 to 10000 h"},
+		"a comma in hours": {text(t, "2027-014", done(`"2027-02-01", "hours": "1,5"`)), "1,5"},
+		"done before begun": {text(t, "2027-014", done(`"2027-02-02", "done": "2027-02-01", "hours": `+
+			`"1"`)), "2027-02-01 is before 2027-02-02"},
+		"an unknown stage": {text(t, "2027-014", `, "paid": [{"stage": "Tip", "on": "2027-01-20", "amount": `+
+			`"1"}]`), `paid[0].stage: the quotation has no "Tip"`},
 		"change of another": {text(t, "2027-014", changed(issued(t, "Q-2", 2, launch("sedge-46")),
 			"2027-02-01")),
 			"want a later revision of Q-2027-014 than 1, not Q-2 revision 2"},

@@ -45,9 +45,11 @@ type Planned struct {
 	Breaches []string `json:"breaches,omitempty"`
 }
 
-// Reason is an operation of the chain that decides a launch, and what it waits for.
+// Reason is, with the others of its chain, why a launch is when it is: an operation of the chain that decides a launch,
+// and what it waits for.
 type Reason struct {
-	Number    string        `json:"number"` // of the order that it is of: another one where people or a place are waited for
+	// of the order that it is of: another one where people or a place are waited for
+	Number    string        `json:"number"`
 	Operation string        `json:"operation"`
 	Title     string        `json:"title"`
 	Shop      string        `json:"shop"`
@@ -69,7 +71,7 @@ const (
 	AsBegun     = "begun"  // it is under way, or done
 )
 
-// Arrival is a material that decides when an operation begins.
+// Arrival is a material that decides when an operation begins: the last to come of all that it takes.
 type Arrival struct {
 	Material  string `json:"material"`
 	Operation string `json:"operation"`
@@ -262,7 +264,8 @@ func (p *Plan) shops() error {
 // hoursOf are quarter-hours as hours.
 func hoursOf(t plan.Time) float64 { return float64(t) / float64(plan.Hour) }
 
-// Gain is what one more of something would do to a plan.
+// Gain is what one more of something would do to a plan. What it costs is not here: a person costs a wage, and a mould
+// the hours of a plug.
 type Gain struct {
 	Of    string `json:"of"`    // a shop, a skill or equipment
 	Weeks int    `json:"weeks"` // that all boats together are launched earlier

@@ -13,7 +13,8 @@ import (
 	"ribband/core/works"
 )
 
-// Purchase is a material that has to be bought for the boats of a plan, beyond what is in stock.
+// Purchase is a material that has to be bought for the boats of a plan, beyond what is in stock. Nobody enters here
+// what was ordered: until it is in the store's list, where what is on its way stands, too, it is wanted again.
 type Purchase struct {
 	Material string           `json:"material"`
 	Title    string           `json:"title"`
@@ -29,7 +30,7 @@ type Purchase struct {
 	Needs    []Need           `json:"needs"`           // in the order of their days
 }
 
-// Need is what an operation takes of a material.
+// Need is what an operation takes of a material, of one order; the day is that of the plan, and moves with it.
 type Need struct {
 	Order     string           `json:"order"`
 	Operation string           `json:"operation"` // title; "" where the book does not say which takes it

@@ -41,7 +41,7 @@ func ParseWeek(text string) (Week, error) {
 	return w, nil
 }
 
-// firstYear keeps slips of the keyboard out, such as a year of two digits.
+// firstYear is the first that is read: it keeps slips of the keyboard out, such as a year of two digits.
 const firstYear = 2000
 
 // weeksIn is how many weeks a year has: the 28th of December is always in its last one.

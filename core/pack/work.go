@@ -11,8 +11,9 @@ import (
 // up, what is cut, and where everything stands in the book. Its lists go along with those of the costs.
 type Work struct {
 	// SHA-256 of all three parts; it never leaves the pack
-	Digest     string          `json:"digest"`
-	Launch     Desk            `json:"launch"`           // the desk that may read a launch week, with those of more parts
+	Digest string `json:"digest"`
+	// the desk that may read a launch week, with those of more parts
+	Launch     Desk            `json:"launch"`
 	Closed     []Period        `json:"closed,omitempty"` // days on which no shop works
 	Spread     Spread          `json:"spread"`           // of work for which the book has no operation
 	Shops      []ShopWork      `json:"shops"`            // of [Costs.Shops]

@@ -54,42 +54,52 @@ func solve(t *testing.T, l *plan.Load) *plan.Schedule {
 // Each fault is named by the title and the index of its activity, with the remedy.
 func TestFaultsAreNamed(t *testing.T) {
 	for want, spoil := range map[string]func(l *plan.Load){
-		`ordering a load: activities wait for each other in a circle: activity 2, "Coot: release" after activity 3, "Coot: ` +
+		`ordering a load: activities wait for each other in a circle: activity 2, "Coot: release" after activity ` +
+			`3, "Coot: ` +
 			`fit out"; take one of the links out`: func(l *plan.Load) {
 			l.Activities[2].After = plan.After(3)
 		},
-		`ordering a load: activities wait for each other in a circle: activity 1, "Coot: laminate"; take one of the links ` +
+		`ordering a load: activities wait for each other in a circle: activity 1, "Coot: laminate"; take one of ` +
+			`the links ` +
 			`out`: func(l *plan.Load) { l.Activities[1].After = plan.After(1) },
-		`reading activity 2, "Coot: release": it comes after activity 9, which is missing; the load has 8`: func(l *plan.Load) {
+		`reading activity 2, "Coot: release": it comes after activity 9, which is missing; the load has ` +
+			`8`: func(l *plan.Load) {
 			l.Activities[2].After = plan.After(9)
 		},
-		`reading activity 4, "Teal: gelcoat": it needs 3 of "laminators", which has 2; take a smaller crew or add to the ` +
+		`reading activity 4, "Teal: gelcoat": it needs 3 of "laminators", which has 2; take a smaller crew or add ` +
+			`to the ` +
 			`shop`: func(l *plan.Load) { l.Activities[4].Demands[0].Units = 3 },
 		`reading activity 3, "Coot: fit out": its duration is -1 quarter-hours; give 0 to 1048576`: func(l *plan.Load) {
 			l.Activities[3].Duration = -1
 		},
-		`reading activity 5, "Teal: laminate": it starts from 20 to 16 quarter-hours after "Teal: gelcoat", which is an ` +
+		`reading activity 5, "Teal: laminate": it starts from 20 to 16 quarter-hours after "Teal: gelcoat", which ` +
+			`is an ` +
 			`empty window; give a latest that is no less than the earliest`: func(l *plan.Load) {
 			l.Activities[5].After[0].Min = 20
 		},
-		`reading activity 2, "Coot: release": it starts at most 100 quarter-hours after activity 0, "Coot: gelcoat", but what ` +
+		`reading activity 2, "Coot: release": it starts at most 100 quarter-hours after activity 0, "Coot: ` +
+			`gelcoat", but what ` +
 			`is done between the two takes 118; widen the window or change the order`: func(l *plan.Load) {
 			l.Activities[2].After = append(l.Activities[2].After, plan.Link{Activity: 0, Max: 100})
 		},
-		`reading activity 1, "Coot: laminate": it is begun or done, and activity 0, "Coot: gelcoat", which comes before it, is ` +
+		`reading activity 1, "Coot: laminate": it is begun or done, and activity 0, "Coot: gelcoat", which comes ` +
+			`before it, is ` +
 			`not; book that first`: func(l *plan.Load) { l.Activities[1].State = plan.Done },
-		`reading activity 1, "Coot: laminate": it is done on one day and takes 40 quarter-hours, of which the longest day has ` +
+		`reading activity 1, "Coot: laminate": it is done on one day and takes 40 quarter-hours, of which the ` +
+			`longest day has ` +
 			`34; take a larger crew, or divide it`: func(l *plan.Load) { l.Activities[1].Duration = 40 },
 		`reading activity 0, "Coot: gelcoat": it needs "laminators" twice; add the two up`: func(l *plan.Load) {
 			l.Activities[0].Demands = append(l.Activities[0].Demands, l.Activities[0].Demands[0])
 		},
-		`reading activity 0, "Coot: gelcoat": it needs 0 of "laminators"; give 1 or more, or leave it out`: func(l *plan.Load) {
+		`reading activity 0, "Coot: gelcoat": it needs 0 of "laminators"; give 1 or more, or leave it ` +
+			`out`: func(l *plan.Load) {
 			l.Activities[0].Demands[0].Units = 0
 		},
 		`reading activity 7, "Teal: fit out": there is no calendar 1; the load has 1`: func(l *plan.Load) {
 			l.Activities[7].Calendar = 1
 		},
-		`reading activity 7, "Teal: fit out": it may not begin before 4194305; give a moment up to 4194304`: func(l *plan.Load) {
+		`reading activity 7, "Teal: fit out": it may not begin before 4194305; give a moment up to ` +
+			`4194304`: func(l *plan.Load) {
 			l.Activities[7].Earliest = 1<<22 + 1
 		},
 		`reading activity 0, "Coot: gelcoat": it was begun at 9 and done at 8; give a finish after the start`: func(
@@ -100,28 +110,34 @@ func TestFaultsAreNamed(t *testing.T) {
 			l *plan.Load) {
 			l.Activities[0].State, l.Activities[0].Start = plan.Begun, -1<<22-1
 		},
-		`reading activity 1, "Coot: laminate": it waits -1 quarter-hours after "Coot: gelcoat"; give 0 to 1048576`: func(
+		`reading activity 1, "Coot: laminate": it waits -1 quarter-hours after "Coot: gelcoat"; give 0 to ` +
+			`1048576`: func(
 			l *plan.Load) {
 			l.Activities[1].After[0].Min = -1
 		},
-		`reading activity 1, "Coot: laminate": it starts up to 1048577 quarter-hours after "Coot: gelcoat"; give up to 1048576, ` +
+		`reading activity 1, "Coot: laminate": it starts up to 1048577 quarter-hours after "Coot: gelcoat"; give ` +
+			`up to 1048576, ` +
 			`or Never`: func(l *plan.Load) { l.Activities[1].After[0].Max = 1<<20 + 1 },
-		`reading activity 1, "Coot: laminate": its state 3 is unknown`:    func(l *plan.Load) { l.Activities[1].State = 3 },
-		`reading resource 1 of a load, "fitters": there is no calendar 1`: func(l *plan.Load) { l.Resources[1].Calendar = 1 },
+		`reading activity 1, "Coot: laminate": its state 3 is ` +
+			`unknown`: func(l *plan.Load) { l.Activities[1].State = 3 },
+		`reading resource 1 of a load, "fitters": there is no calendar ` +
+			`1`: func(l *plan.Load) { l.Resources[1].Calendar = 1 },
 		`reading resource 1 of a load, "fitters": its capacity is -1; give 0 to 1048576`: func(l *plan.Load) {
 			l.Resources[1].Capacity = -1
 		},
 		`reading holder 0 of a load, "mould": there are 0 of it; give 1 to 1048576`: func(l *plan.Load) {
 			l.Holders[0].Units = 0
 		},
-		`reading holding 0 of a load: there is no activity 8; the load has 8`: func(l *plan.Load) { l.Holdings[0].To = 8 },
+		`reading holding 0 of a load: there is no activity 8; the load has ` +
+			`8`: func(l *plan.Load) { l.Holdings[0].To = 8 },
 		`reading boat 0 of a load, "Coot": its launch is activity -1 of 8; name one of them`: func(l *plan.Load) {
 			l.Boats[0].Launch = -1
 		},
 		`reading calendar "day": day -1 is closed; give days from 0 to 20000`: func(l *plan.Load) {
 			l.Calendars[0].Closed = []int{-1}
 		},
-		`reading activity 0, "Coot: gelcoat": it needs resource 2, which is missing; the load has 2`: func(l *plan.Load) {
+		`reading activity 0, "Coot: gelcoat": it needs resource 2, which is missing; the load has ` +
+			`2`: func(l *plan.Load) {
 			l.Activities[0].Demands[0].Resource = 2
 		},
 		`reading activity 0, "Coot: gelcoat": it needs "laminators", which keeps another calendar`: func(l *plan.Load) {
@@ -131,24 +147,29 @@ func TestFaultsAreNamed(t *testing.T) {
 		`reading activity 6, "Teal: release": there is no boat 2; the load has 2`: func(l *plan.Load) {
 			l.Activities[6].Boat = 2
 		},
-		`reading holding 1 of a load: activity 4, "Teal: gelcoat" needs holder 1, which is missing; the load has 1`: func(
+		`reading holding 1 of a load: activity 4, "Teal: gelcoat" needs holder 1, which is missing; the load has ` +
+			`1`: func(
 			l *plan.Load) {
 			l.Holdings[1].Holder = 1
 		},
-		`reading holding 0 of a load: "mould" is held from activity 2, "Coot: release" until activity 0, "Coot: gelcoat", ` +
+		`reading holding 0 of a load: "mould" is held from activity 2, "Coot: release" until activity 0, "Coot: ` +
+			`gelcoat", ` +
 			`which does not come after it; add the link`: func(l *plan.Load) {
 			l.Holdings[0] = plan.Holding{From: 2, To: 0}
 		},
 		`reading calendar "day": it is never open; give hours for a weekday`: func(l *plan.Load) {
 			l.Calendars[0].Week = [7][]plan.Hours{}
 		},
-		`reading calendar "day": hours 2 of weekday 1 are from 10 until 20 quarter-hours; give them in order, from 0 until ` +
+		`reading calendar "day": hours 2 of weekday 1 are from 10 until 20 quarter-hours; give them in order, from ` +
+			`0 until ` +
 			`96`: func(l *plan.Load) {
 			l.Calendars[0].Week[0] = []plan.Hours{{From: 28, Until: 48}, {From: 10, Until: 20}}
 		},
-		`reading boat 1 of a load, "Teal": it is promised for 500 with weight 0; give a moment up to 4194304 and a weight of 1 ` +
+		`reading boat 1 of a load, "Teal": it is promised for 500 with weight 0; give a moment up to 4194304 and a ` +
+			`weight of 1 ` +
 			`to 1000, or Never`: func(l *plan.Load) { l.Boats[1].Due = 500 },
-		`reading activity 4, "Teal: gelcoat": it has "mould", which others have at that time; give it free first, or add one`: func(
+		`reading activity 4, "Teal: gelcoat": it has "mould", which others have at that time; give it free first, ` +
+			`or add one`: func(
 			l *plan.Load) {
 			l.Activities[0].State, l.Activities[4].State = plan.Done, plan.Begun
 			l.Activities[0].Start, l.Activities[0].Finish = -20, -10

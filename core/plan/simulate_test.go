@@ -185,7 +185,8 @@ func TestSimulationRefusesNonsense(t *testing.T) {
 		"simulating a schedule: there are 0 spreads for 1 activities": {nil, plan.Simulation{Runs: 1}},
 		"simulating a schedule: 60 % are common to a boat and 41 % to a shop; give 0 to 100 together": {spreads,
 			plan.Simulation{Runs: 1, Boat: 60, Shop: 41}},
-		`simulating activity 0, "activity 0": its hours are 4, 2, 3 quarter-hours; give low, likely and high in order, up ` +
+		`simulating activity 0, "activity 0": its hours are 4, 2, 3 quarter-hours; give low, likely and high in ` +
+			`order, up ` +
 			"to 1048576": {[]plan.Spread{{Low: 4, Likely: 2, High: 3}}, plan.Simulation{Runs: 1}},
 	} {
 		if _, err := plan.Simulate(l, s, c.spreads, c.how); err == nil || err.Error() != want {
