@@ -32,6 +32,7 @@ var layers = map[string]place{
 	"ribband/core/measure":           {-2, inPage},
 	"ribband/core/money":             {-2, inPage},
 	"ribband/core/msg":               {-1, inPage},
+	"ribband/core/msg/office":        {0, native}, // words of papers that the command line makes
 	"ribband/core/formula":           {0, inPage},
 	"ribband/core/visible":           {-4, inPage},
 	"ribband/core/suggest":           {-3, inPage}, // the domain packages word errors with it

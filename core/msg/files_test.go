@@ -1,7 +1,6 @@
 package msg_test
 
 import (
-	"encoding/json"
 	"os"
 	"path/filepath"
 	"slices"
@@ -21,7 +20,6 @@ const behind = 0
 // TestLanguagesSayWhatEnglishSays compares the files of languages with the English one: the same codes, and in each
 // text the same arguments and the same keys to choose by. A reader would meet an English sentence, or a name in braces.
 func TestLanguagesSayWhatEnglishSays(t *testing.T) {
-	english := englishTexts(t)
 	files, err := filepath.Glob("*.json")
 	if err != nil {
 		t.Fatal(err)
@@ -32,11 +30,7 @@ func TestLanguagesSayWhatEnglishSays(t *testing.T) {
 			continue
 		}
 		others++
-		data, err := os.ReadFile(name)
-		if err != nil {
-			t.Fatal(err)
-		}
-		l, err := msg.Read(name, data)
+		l, err := msg.Read(name, readFile(t, name))
 		if err != nil {
 			t.Error(err)
 			continue
@@ -44,34 +38,52 @@ func TestLanguagesSayWhatEnglishSays(t *testing.T) {
 		if want := strings.TrimSuffix(name, ".json"); l.Tag() != want {
 			t.Errorf("%s says that it is %q", name, l.Tag())
 		}
-		texts := map[string]string{}
-		if err := json.Unmarshal(data, &texts); err != nil {
-			t.Fatal(err)
+		sameAsEnglish(t, name, "en.json")
+		// papers of orders are for the same readers
+		more := "office/" + name
+		if _, err := l.With(more, readFile(t, more)); err != nil {
+			t.Error(err)
 		}
-		var lacking []string
-		for code, said := range english {
-			text, ok := texts[code]
-			switch {
-			case !ok && !slices.Contains(ownAffair, code):
-				lacking = append(lacking, code)
-			case ok && !slices.Equal(msg.Names(text), msg.Names(said)):
-				t.Errorf("%s: %s has the arguments %v, and English %v", name, code, msg.Names(text), msg.Names(said))
-			case ok && !slices.Equal(msg.Choices(text), msg.Choices(said)):
-				t.Errorf("%s: %s chooses by %v, and English by %v", name, code, msg.Choices(text), msg.Choices(said))
-			}
-		}
-		if slices.Sort(lacking); len(lacking) > behind {
-			t.Errorf("%s lacks %d messages: %v", name, len(lacking), lacking)
-		} else if len(lacking) > 0 {
-			t.Logf("%s lacks %v", name, lacking)
-		}
-		for code := range texts {
-			if _, ok := english[code]; !ok {
-				t.Errorf("%s has %s, which English does not say", name, code)
-			}
-		}
+		sameAsEnglish(t, more, "office/en.json")
 	}
 	if others == 0 {
 		t.Error("there is no language beside English")
+	}
+}
+
+func readFile(t *testing.T, name string) []byte {
+	t.Helper()
+	data, err := os.ReadFile(name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return data
+}
+
+// sameAsEnglish compares the texts of a file with those of its English one.
+func sameAsEnglish(t *testing.T, name, englishName string) {
+	t.Helper()
+	texts, english := textsOf(t, name), textsOf(t, englishName)
+	var lacking []string
+	for code, said := range english {
+		text, ok := texts[code]
+		switch {
+		case !ok && !slices.Contains(ownAffair, code):
+			lacking = append(lacking, code)
+		case ok && !slices.Equal(msg.Names(text), msg.Names(said)):
+			t.Errorf("%s: %s has the arguments %v, and English %v", name, code, msg.Names(text), msg.Names(said))
+		case ok && !slices.Equal(msg.Choices(text), msg.Choices(said)):
+			t.Errorf("%s: %s chooses by %v, and English by %v", name, code, msg.Choices(text), msg.Choices(said))
+		}
+	}
+	if slices.Sort(lacking); len(lacking) > behind {
+		t.Errorf("%s lacks %d messages: %v", name, len(lacking), lacking)
+	} else if len(lacking) > 0 {
+		t.Logf("%s lacks %v", name, lacking)
+	}
+	for code := range texts {
+		if _, ok := english[code]; !ok {
+			t.Errorf("%s has %s, which English does not say", name, code)
+		}
 	}
 }

@@ -3,6 +3,7 @@ package msg
 import (
 	_ "embed"
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 	"sync"
@@ -45,12 +46,37 @@ func Read(name string, file []byte) (*Language, error) {
 	if err := l.read(string(file)); err != nil {
 		return nil, fmt.Errorf("reading the language %s:%w", name, err)
 	}
-	for code, e := range l.texts {
-		if _, err := parse(e.text()); err != nil {
-			return nil, fmt.Errorf("reading the language %s: the text of %q: %w", name, code, err)
-		}
+	if err := parsed(l.texts); err != nil {
+		return nil, fmt.Errorf("reading the language %s: %w", name, err)
 	}
 	return l, nil
+}
+
+// With is a language that says more: the texts of a file beside its own, which it goes before. A file of this kind says
+// nothing of the language itself. Every text is parsed, as by [Read].
+func (l *Language) With(name string, file []byte) (*Language, error) {
+	whole()
+	more, err := scan(string(file))
+	if err == nil {
+		err = parsed(more)
+	}
+	if err != nil {
+		return nil, fmt.Errorf("reading more words of the language %s: %s: %w", l.tag, name, err)
+	}
+	own := *l
+	own.texts = maps.Clone(l.texts)
+	maps.Copy(own.texts, more)
+	return &own, nil
+}
+
+// parsed says which of the texts cannot be parsed, if one cannot.
+func parsed(texts map[Code]*entry) error {
+	for code, e := range texts {
+		if _, err := parse(e.text()); err != nil {
+			return fmt.Errorf("the text of %q: %w", code, err)
+		}
+	}
+	return nil
 }
 
 // read takes in a file. What a language says of itself stands among its texts, so that one file is all that a

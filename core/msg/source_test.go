@@ -234,9 +234,22 @@ func TestSentencesStandInTheFilesOfLanguages(t *testing.T) {
 	}
 }
 
+// englishTexts are those of the engine and of the office: a code is of one of them.
 func englishTexts(t *testing.T) map[string]string {
 	t.Helper()
-	data, err := os.ReadFile("en.json")
+	texts := textsOf(t, "en.json")
+	for code, text := range textsOf(t, "office/en.json") {
+		if _, twice := texts[code]; twice || !strings.HasPrefix(code, "office.") {
+			t.Errorf("office/en.json: %q: want a code of its own that begins with office.", code)
+		}
+		texts[code] = text
+	}
+	return texts
+}
+
+func textsOf(t *testing.T, file string) map[string]string {
+	t.Helper()
+	data, err := os.ReadFile(file)
 	if err != nil {
 		t.Fatal(err)
 	}
