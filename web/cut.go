@@ -6,9 +6,10 @@ import (
 	"os"
 	"path/filepath"
 
+	"ribband/core/cutfiles"
 	"ribband/core/pack"
-	"ribband/core/paper"
 	"ribband/core/quote"
+	"ribband/core/sheet"
 )
 
 // cutBoat writes what the cutting table reads of a boat into a folder: of each roll and each sheet a DXF and an SVG. A
@@ -58,23 +59,20 @@ func cutBoat(_ context.Context, c *console, args []string) error {
 		}
 	}
 	// by the sheet, so that what is written is what it shows
-	of, err := paper.Find("build-sheet", e)
-	if err != nil {
-		return err
-	}
-	made, err := of.Of(e, a, q, "")
-	if err != nil {
-		return err
-	}
+	y := sheet.ForYard(e, a, q.Details)
 	// what could not be laid is no file, and somebody would miss it at the table
 	faults := false
-	for _, cut := range made.Yard.Cuts {
+	for _, cut := range y.Cuts {
 		if faults = faults || !cut.Fault.Empty(); !cut.Fault.Empty() {
 			c.progress("%s is not laid: %s", cut.Title, e.Language().Text(cut.Fault))
 		}
 	}
 	// an empty folder would be taken for a boat that is done
-	files, err := made.CutFiles(made.Yard.Cuts, made.Yard.Hull)
+	boat := y.Hull
+	if q.Number != "" {
+		boat = q.Number + ", " + boat
+	}
+	files, err := cutfiles.Files(e.Language(), y.Cuts, boat)
 	if err != nil {
 		return fmt.Errorf("writing the files of a cutting table: %w", err)
 	}

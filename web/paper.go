@@ -19,7 +19,7 @@ import (
 // may have which paper is the affair of the register.
 func writePaper(ctx context.Context, c *console, args []string) error {
 	f := newFlags(c, "quote", "quote -spec FILE [-book DIR] [-desk buyer|show|yard] [-paper PAPER] [-shop SHOP] "+
-		"[-format text|html|pdf|json|csv|ubl|ics|xlsx|dxf] [-size auto|A4|letter] [-language TAG] [-details FILE]")
+		"[-format text|html|pdf|json|csv|ubl|ics|xlsx] [-size auto|A4|letter] [-language TAG] [-details FILE]")
 	specFile := f.String("spec", "", "spec to answer, as JSON; - reads standard input")
 	desk := oneOf(f, "desk", "who is looking", pack.Desks...)
 	id := f.String("paper", "", "quotation, build-sheet or shop-sheet; none: what the desk works with")
@@ -27,8 +27,7 @@ func writePaper(ctx context.Context, c *console, args []string) error {
 		"whole boat")
 	format := oneOf(f, "format", "of the paper; pdf is printed by Chromium, ubl is a UBL 2.4 Quotation, ics the "+
 		"diary's "+
-		"entries, xlsx the yard's materials, hours and prices, dxf a ZIP file for the "+
-		"cutting table", append(paper.Formats, asPDF)...)
+		"entries, xlsx the yard's materials, hours and prices", append(paper.Formats, asPDF)...)
 	size := oneOf(f, "size", "of the printed pages; auto is what the printer has, and A4 for "+
 		"pdf", autoSize, doc.A4, doc.Letter)
 	language := f.String("language", "", "of the paper, one of the book's, such as nl; none: the first of the book")

@@ -115,9 +115,6 @@ func written(p *paper.Paper, made *paper.Source, title, name string) (*Paper, er
 		if format.OfIssued() && (made.Quote == nil || made.Quote.Number == "") {
 			continue
 		}
-		if format == paper.AsCutFiles && len(made.Yard.Cuts) == 0 {
-			continue // nothing of the boat is cut
-		}
 		text, err := p.Write(made, format)
 		if err != nil {
 			return nil, err

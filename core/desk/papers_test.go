@@ -32,7 +32,7 @@ func TestSheet(t *testing.T) {
 	v.does(desk.Request{Act: "freeze", Form: form()})
 	r := v.does(desk.Request{Act: "sheet"})
 	if r.Paper == nil || r.Paper.Title != "Build sheet, Sedge 46" ||
-		!strings.Contains(r.Paper.HTML, "Quotation HL-7/2") || len(r.Paper.Files) != 6 {
+		!strings.Contains(r.Paper.HTML, "Quotation HL-7/2") || len(r.Paper.Files) != 5 {
 		t.Fatalf("the paper is %+v", r.Paper)
 	}
 	var y struct{ Hull string }

@@ -33,6 +33,7 @@ var english = map[string]string{
 	"core/book":              "the checker of books",
 	"core/book/source":       "the checker of books",
 	"core/book/synthetic":    "makes books for tests",
+	"core/cutfiles":          "words of formats",
 	"core/engine/enginetest": "shared by tests",
 	"core/engine/sample":     "makes boats for tests",
 	"core/fit/sat":           "for programmers",
@@ -69,7 +70,6 @@ var forErrors = map[string][]string{
 	"core/capacity": {"wrong", "number", "mass", "text", "inputs", "name", "err", "digit", "doing"},
 	"core/cutting":  {"place", "tooLarge", "size", "divide", "fault"},
 	"core/takeoff":  {"fault"},
-	"core/export":   {"dxfHead", "put"}, // words of the format
 	"core/hull":     {"offsets.go", "more"},
 	"core/laminate": {"number", "numbers", "within", "share", "place", "input", "Mat", "Roving", "HandSimple",
 		"HandComplex", "Vacuum", "gelcoatThickness", "fraction"},

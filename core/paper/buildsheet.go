@@ -19,8 +19,8 @@ import (
 var buildSheet = Paper{
 	ID:      "build-sheet",
 	ForYard: true,
-	Formats: []Format{AsText, AsHTML, AsJSON, AsCSV, AsWorkbook, AsCutFiles},
-	OnPage:  []Format{AsHTML, AsText, AsCSV, AsWorkbook, AsCutFiles, AsJSON},
+	Formats: []Format{AsText, AsHTML, AsJSON, AsCSV, AsWorkbook},
+	OnPage:  []Format{AsHTML, AsText, AsCSV, AsWorkbook, AsJSON},
 	Gather: func(s *Source, e *engine.Engine, a *engine.Answer, _ string) (err error) {
 		if s.Yard = sheet.ForYard(e, a, s.Quote.Details); s.Yard == nil {
 			return errors.New("making a build sheet: this desk knows no hours and costs; ask the yard's")
@@ -37,13 +37,6 @@ var buildSheet = Paper{
 				return nil, fmt.Errorf("writing a build sheet as JSON: %w", err)
 			}
 			return append(steady(text), '\n'), nil
-		},
-		AsCutFiles: func(s *Source) ([]byte, error) {
-			files, err := s.CutFiles(s.Yard.Cuts, s.Yard.Hull)
-			if err != nil {
-				return nil, err
-			}
-			return export.Archive(files), nil
 		},
 		AsWorkbook: func(s *Source) ([]byte, error) { return export.Workbook((&build{s, s.Yard}).workbook()), nil },
 	},

@@ -88,19 +88,8 @@ func wordsIn(t *testing.T, text string, f paper.Format) string {
 		return exported(text, f)
 	case paper.AsWorkbook:
 		return cells(t, text)
-	case paper.AsCutFiles:
-		return onPieces(text)
 	}
 	return strings.ReplaceAll(text, "\n", " ") // a message may go on in the next line
-}
-
-// onPieces are the words on the pieces of the files of a cutting table, which lie in their archive as they are.
-func onPieces(archive string) string {
-	var words []string
-	for _, m := range regexp.MustCompile(`<text[^>]*>([^<]*)</text>`).FindAllStringSubmatch(archive, -1) {
-		words = append(words, html.UnescapeString(m[1]))
-	}
-	return strings.Join(words, "\n")
 }
 
 // exported are the words of a file for other programs that its reader shows to a person.

@@ -31,12 +31,10 @@ const (
 	AsUBL      Format = "ubl"
 	AsCalendar Format = "ics"
 	AsWorkbook Format = "xlsx"
-	// a ZIP file of what the cutting table reads
-	AsCutFiles Format = "dxf"
 )
 
 // Formats are all of them.
-var Formats = []Format{AsText, AsHTML, AsJSON, AsCSV, AsUBL, AsCalendar, AsWorkbook, AsCutFiles}
+var Formats = []Format{AsText, AsHTML, AsJSON, AsCSV, AsUBL, AsCalendar, AsWorkbook}
 
 // A diary and a purchasing program take what they read for an offer, so they get nothing of a draft.
 
@@ -44,7 +42,7 @@ var Formats = []Format{AsText, AsHTML, AsJSON, AsCSV, AsUBL, AsCalendar, AsWorkb
 func (f Format) OfIssued() bool { return f == AsUBL || f == AsCalendar }
 
 // Binary says that a file of this format is no text.
-func (f Format) Binary() bool { return f == AsWorkbook || f == AsCutFiles }
+func (f Format) Binary() bool { return f == AsWorkbook }
 
 // File is the ending and the media type of a file of a format.
 func (f Format) File() (ending, media string) {
@@ -63,8 +61,6 @@ func (f Format) File() (ending, media string) {
 		return ".ics", "text/calendar"
 	case AsWorkbook:
 		return ".xlsx", "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
-	case AsCutFiles:
-		return "-dxf.zip", "application/zip"
 	}
 	return ".txt", "text/plain"
 }

@@ -1,7 +1,6 @@
 package paper_test
 
 import (
-	"archive/zip"
 	"encoding/json"
 	"encoding/xml"
 	"fmt"
@@ -148,8 +147,6 @@ func TestNoTextBreaksOut(t *testing.T) {
 			plain[name+".ics"] = properties(text)
 		case paper.AsWorkbook:
 			plain[name+".xlsx"] = formulas(t, text)
-		case paper.AsCutFiles:
-			plain[name+".zip"] = files(t, text)
 		}
 	})
 	for what, text := range planted {
@@ -177,10 +174,6 @@ func TestNoTextBreaksOut(t *testing.T) {
 				case paper.AsWorkbook:
 					if got := formulas(t, written); got != plain[name+".xlsx"] {
 						t.Errorf("%s: the cells are others: %s", name, got)
-					}
-				case paper.AsCutFiles:
-					if got := files(t, written); got != plain[name+".zip"] {
-						t.Errorf("%s: the lines are others", name)
 					}
 				case paper.AsText:
 					checkLines(t, name, written)
@@ -292,38 +285,4 @@ func formulas(t *testing.T, text string) string {
 	}
 	slices.Sort(found) // a map of sheets
 	return strings.Join(found, " ")
-}
-
-// files are what the files of a cutting table are made of: the elements of a picture, the codes of a drawing exchange
-// file with its entities and layers.
-func files(t *testing.T, written string) string {
-	t.Helper()
-	r, err := zip.NewReader(strings.NewReader(written), int64(len(written)))
-	if err != nil {
-		t.Fatal(err)
-	}
-	var kinds []string
-	for _, f := range r.File {
-		in, err := f.Open()
-		if err != nil {
-			t.Fatal(err)
-		}
-		text, err := io.ReadAll(in)
-		if err != nil {
-			t.Fatal(err)
-		}
-		// how high a text is, and so where it and its arrow stand, depends on its length: numbers are left out
-		if strings.HasSuffix(f.Name, ".svg") {
-			kinds = append(kinds, elements(t, string(text)))
-			continue
-		}
-		lines := strings.Split(string(text), "\n")
-		for i := 0; i+1 < len(lines); i += 2 {
-			kinds = append(kinds, lines[i])
-			if lines[i] == "0" || lines[i] == "8" {
-				kinds = append(kinds, lines[i+1])
-			}
-		}
-	}
-	return strings.Join(kinds, " ")
 }

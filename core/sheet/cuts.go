@@ -248,20 +248,6 @@ func (c *CutPart) Layout() *cutting.Layout {
 	return &c.layout
 }
 
-// Labels are what is written on each piece: its name, then the boat and which of those alike it is.
-func (c *CutPart) Labels(l *msg.Language, boat string) (labels [][]string) {
-	of, nth := map[string]int{}, map[string]int{}
-	for _, p := range c.layout.Placed {
-		of[p.Name]++
-	}
-	for _, p := range c.layout.Placed {
-		nth[p.Name]++
-		labels = append(labels, []string{p.Name, l.Say("sheet.cut-label", msg.Text("boat", boat),
-			msg.Count("n", nth[p.Name]), msg.Count("of", of[p.Name]))})
-	}
-	return labels
-}
-
 // CutPictures draw the cut layouts of a boat.
 func CutPictures(e *engine.Engine, b *fit.Build, f drawing.Format) ([]look.Picture, error) {
 	return cutPictures(e, Cuts(e, b), f)

@@ -1,21 +1,27 @@
-package paper_test
+package cutfiles_test
 
 import (
 	"bytes"
 	"encoding/json"
 	"encoding/xml"
 	"fmt"
+	"io"
+	"maps"
 	"math"
 	"os"
 	"os/exec"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
 
+	"ribband/core/cutfiles"
+	"ribband/core/engine/enginetest"
 	"ribband/core/msg"
-	"ribband/core/paper"
+	"ribband/core/pack"
+	"ribband/core/quote"
 	"ribband/core/sheet"
 )
 
@@ -30,14 +36,12 @@ type cutSheet struct {
 // cutSheets are the files of every demo boat.
 func cutSheets(t *testing.T) (list []cutSheet) {
 	t.Helper()
-	for _, name := range specNames(t) {
-		q, y := papersOf(t, yardEngine(), name, nil)
-		s := &paper.Source{Language: msg.English, Quote: q, Yard: y}
-		files, err := s.CutFiles(y.Cuts, y.Hull)
+	e, specs := enginetest.Demo()[pack.Yard], enginetest.DemoSpecs(t)
+	for _, name := range slices.Sorted(maps.Keys(specs)) {
+		y := sheet.ForYard(e, enginetest.Answer(t, e, specs[name]), quote.Details{})
+		files, err := cutfiles.Files(msg.English, y.Cuts, y.Hull)
 		if err != nil {
-			if len(y.Cuts) > 0 || !strings.Contains(err.Error(), "nothing that is cut") {
-				t.Errorf("%s: %v", name, err)
-			}
+			t.Errorf("%s: %v", name, err)
 			continue
 		}
 		at := 0
@@ -60,7 +64,7 @@ func cutSheets(t *testing.T) (list []cutSheet) {
 			t.Errorf("%s: %d files, want %d", name, len(files), at)
 		}
 		// no order of a map, no clock
-		again, err := s.CutFiles(y.Cuts, y.Hull)
+		again, err := cutfiles.Files(msg.English, y.Cuts, y.Hull)
 		for i := range files {
 			if err != nil || !bytes.Equal(files[i].Content, again[i].Content) {
 				t.Errorf("%s: written again, %s has other bytes", name, files[i].Name)
@@ -265,4 +269,66 @@ func pathArea(t *testing.T, d string) (area float64) {
 		}
 	}
 	return area
+}
+
+// Whatever a text says, it stays in its line of the one file and in its element of the other; the drawings around it
+// stay as they are, but for the height of the letters. A boat with nothing to be cut has no files.
+func TestNoLabelBreaksOut(t *testing.T) {
+	e, specs := enginetest.Demo()[pack.Yard], enginetest.DemoSpecs(t)
+	files := func(boat string) []cutfiles.File {
+		y := sheet.ForYard(e, enginetest.Answer(t, e, specs["reed-65-fullest"]), quote.Details{})
+		list, err := cutfiles.Files(msg.English, y.Cuts, boat)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return list
+	}
+	plain := files("Reed 65")
+	for _, text := range []string{`</text><script>alert(1)</script>`, "x\n0\nENDSEC\n0\nEOF\n", "\r\n8\r\nCUT", `%%d "quoted" \P`,
+		"\x00\x1b\u202e", "Böötje, 14 m²", "\U0001f6a4 launch"} {
+		for i, f := range files(text) {
+			if got, want := skeleton(t, f), skeleton(t, plain[i]); got != want {
+				t.Errorf("with %q %s is made of other parts", text, f.Name)
+			}
+		}
+	}
+	if _, err := cutfiles.Files(msg.English, nil, "Reed 65"); err == nil ||
+		!strings.Contains(err.Error(), "nothing that is cut") {
+		t.Errorf("no layouts give %v", err)
+	}
+}
+
+// skeleton is what a file is made of: the elements of a picture with their classes, the codes of a drawing exchange
+// file with its entities and layers. Numbers are left out, since the height of a text follows from its length.
+func skeleton(t *testing.T, f cutfiles.File) string {
+	t.Helper()
+	var parts []string
+	if strings.HasSuffix(f.Name, ".svg") {
+		for d := xml.NewDecoder(bytes.NewReader(f.Content)); ; {
+			token, err := d.Token()
+			if err == io.EOF {
+				return strings.Join(parts, " ")
+			} else if err != nil {
+				t.Fatalf("%s: %v", f.Name, err)
+			}
+			if start, ok := token.(xml.StartElement); ok {
+				parts = append(parts, start.Name.Local)
+			}
+		}
+	}
+	lines := strings.Split(string(f.Content), "\n")
+	for i := 0; i+1 < len(lines); i += 2 {
+		if _, err := strconv.Atoi(lines[i]); err != nil {
+			t.Fatalf("%s, line %d: the code is %q", f.Name, i+1, lines[i])
+		}
+		if parts = append(parts, lines[i]); lines[i] == "0" || lines[i] == "8" {
+			parts = append(parts, lines[i+1])
+		}
+		for _, c := range lines[i+1] {
+			if c < ' ' || c > '~' {
+				t.Errorf("%s, line %d: %q", f.Name, i+2, lines[i+1])
+			}
+		}
+	}
+	return strings.Join(parts, " ")
 }
