@@ -16,8 +16,14 @@ func (t *Table) SVG() []byte {
 	for _, m := range t.marks() {
 		if m.text == "" {
 			// layers are classes, since groups would have to be opened and closed in between
-			fmt.Fprintf(&b, "<path class=\"%s\" d=\"%s\"/>\n", m.layer, m.line.Path(m.closed, 1, decimal,
-				func(x, y float64) (float64, float64) { return x, width - y }))
+			path := m.line.Path(1, decimal, func(x, y float64) (float64, float64) { return x, width - y })
+			if !m.closed { // a mark: there and back on straight lines
+				path = "M"
+				for _, v := range m.line {
+					path += decimal(v.X) + " " + decimal(width-v.Y) + " "
+				}
+			}
+			fmt.Fprintf(&b, "<path class=\"%s\" d=\"%s\"/>\n", m.layer, path)
 			continue
 		}
 		at, turn := m.line[0], 0

@@ -44,16 +44,17 @@ func (t *Table) marks() (list []mark) {
 		if p.Sheet != t.Sheet {
 			continue
 		}
-		s := p.Lines()
+		l := linesOf(p)
 		// what is cut comes first, so that a reader that counts contours counts pieces
-		list = append(list, mark{layer: "CUT", line: s.Cut, closed: true})
-		if len(s.Finished) > 0 {
-			list = append(list, mark{layer: "MARK", line: s.Finished, closed: true})
+		list = append(list, mark{layer: "CUT", line: p.Lie(l.Cut), closed: true})
+		if len(l.Finished) > 0 {
+			list = append(list, mark{layer: "MARK", line: p.Lie(l.Finished), closed: true})
 		}
-		for n := 0; n+1 < len(s.Notches); n += 2 {
-			list = append(list, mark{layer: "MARK", line: s.Notches[n : n+2]})
+		for n := p.Lie(l.Notches); len(n) > 1; n = n[2:] {
+			list = append(list, mark{layer: "MARK", line: n[:2]})
 		}
-		list = append(list, lettering(&s, p.Width > p.Length, min(p.Width, p.Length), t.Labels[i])...)
+		at := p.Lie([]float64{l.Label[0], l.Label[1], 0})[0]
+		list = append(list, lettering(at, l.Label[2], p.Width > p.Length, min(p.Width, p.Length), t.Labels[i])...)
 	}
 	// a quarter to the right brings the roll along the table; nothing is mirrored
 	for i := range list {
@@ -67,11 +68,27 @@ func (t *Table) marks() (list []mark) {
 	return list
 }
 
+// linesOf are the lines of a piece, also of a rectangle that has none for its cut.
+func linesOf(p *cutting.Placed) (l cutting.Lines) {
+	if p.Lines != nil {
+		l = *p.Lines
+	}
+	if len(l.Cut) == 0 {
+		width, length := p.Width, p.Length
+		if p.Turned {
+			width, length = length, width
+		}
+		l.Cut = []float64{0, 0, 0, width, 0, 0, width, length, 0, 0, length, 0}
+		l.Label = [3]float64{width / 2, length / 2, max(width, length)}
+	}
+	return l
+}
+
 // lettering is what is written on a piece, along its longer side, and an arrow along the roll behind it.
 //
 // Source: a letter is 0.8 of its height wide with its gap, and lines stand 1.6 heights apart: common practice, no
 // source.
-func lettering(s *cutting.Shape, upward bool, deep float64, lines []string) (list []mark) {
+func lettering(at cutting.Vertex, room float64, upward bool, deep float64, lines []string) (list []mark) {
 	const tallest, least = 25.0, 3.0
 	// bytes, not letters: for other scripts it is a little too careful
 	widest := 1
@@ -79,12 +96,12 @@ func lettering(s *cutting.Shape, upward bool, deep float64, lines []string) (lis
 		widest = max(widest, len(line))
 	}
 	n := float64(len(lines))
-	height := max(least, min(tallest, 0.9*s.Room/(0.8*float64(widest)), 0.8*deep/(1.6*(n+1))))
+	height := max(least, min(tallest, 0.9*room/(0.8*float64(widest)), 0.8*deep/(1.6*(n+1))))
 	place := func(line, along float64) cutting.Vertex { // along the roll, in heights
 		line = float64(1.6 * height * (line - float64(n/2)))
-		v := cutting.Vertex{X: s.LabelX + line, Y: s.LabelY + float64(along*height)}
+		v := cutting.Vertex{X: at.X + line, Y: at.Y + float64(along*height)}
 		if upward {
-			v.X, v.Y = s.LabelX, v.Y+line
+			v.X, v.Y = at.X, v.Y+line
 		}
 		return v
 	}

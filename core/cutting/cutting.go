@@ -22,7 +22,7 @@ type Piece struct {
 	Name          string
 	Width, Length float64 // mm
 	Area          float64 // mm² within the line of the cut; 0: the rectangle
-	Shape         *Shape  // its lines; nil: the rectangle, or nobody knows
+	Lines         *Lines  // nil: the rectangle alone, or nobody knows
 	Turn          bool    // it may be turned by a quarter: no grain, stripe or stretch to follow
 	Panel, Panels int     // which of how many panels it is, from 1; both 0 for a whole piece
 }
@@ -44,37 +44,7 @@ type Placed struct {
 	Turned        bool
 	Panel, Panels int     // of the piece
 	Area          float64 // of the piece
-	Shape         *Shape  // of the piece, as it was before it was turned
-}
-
-// Lines are the piece where it lies on its stock.
-func (p *Placed) Lines() Shape {
-	s := p.Shape
-	if s == nil {
-		return Shape{Cut: Oblong(p.X, p.Y, p.X+p.Width, p.Y+p.Length), Width: p.Width, Length: p.Length,
-			LabelX: p.X + float64(p.Width/2), LabelY: p.Y + float64(p.Length/2), Room: max(p.Width, p.Length)}
-	}
-	lie := func(c Contour) Contour {
-		out := make(Contour, len(c))
-		for i, v := range c {
-			if p.Turned { // a quarter to the left, which brings the far end to the origin
-				v.X, v.Y = p.Width-v.Y, v.X
-			}
-			v.X, v.Y = v.X+p.X, v.Y+p.Y
-			out[i] = v
-		}
-		return out
-	}
-	out := Shape{Cut: lie(s.Cut), Finished: lie(s.Finished), Notches: lie(s.Notches), Width: s.Width, Length: s.Length,
-		Room: s.Room}
-	label := lie(Contour{{X: s.LabelX, Y: s.LabelY}})[0]
-	out.LabelX, out.LabelY = label.X, label.Y
-	return out
-}
-
-// Oblong is a rectangle as a contour.
-func Oblong(left, low, right, high float64) Contour {
-	return Contour{{X: left, Y: low}, {X: right, Y: low}, {X: right, Y: high}, {X: left, Y: high}}
+	Lines         *Lines  // of the piece, as it was before it was turned
 }
 
 // Layout is where each piece lies and what that takes.

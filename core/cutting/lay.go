@@ -190,7 +190,7 @@ func (p *packing) layout(pieces []Piece, items []item, stock Stock) Layout {
 		l.Placed = append(l.Placed, Placed{
 			Piece: n, Name: pieces[n].Name, Sheet: s.sheet, X: millimetres(s.x), Y: millimetres(s.y),
 			Width: millimetres(s.width), Length: millimetres(s.length), Turned: s.turned,
-			Panel: pieces[n].Panel, Panels: pieces[n].Panels, Area: pieces[n].Area, Shape: pieces[n].Shape,
+			Panel: pieces[n].Panel, Panels: pieces[n].Panels, Area: pieces[n].Area, Lines: pieces[n].Lines,
 		})
 		p := &l.Placed[n]
 		if p.Area == 0 {

@@ -50,32 +50,33 @@ func Panels(p Piece, stock Stock, seam float64) ([]Piece, error) {
 	return panels, nil
 }
 
-// Panels cuts a piece with a shape along the seams of the panels that [Panels] made of its rectangle: each gets its
-// part with an allowance of half the seam. The ends of a seam and its middle get match marks.
+// Panels cuts a shape along the seams of the panels that [Panels] made of its rectangle, and gives each its size and
+// lines: its part has an allowance of half the seam. The ends of a seam and its middle get match marks.
 //
 // Valid: an outline that no seam crosses more than twice.
 // Source: plane geometry.
-func (s *Shape) Panels(panels []Piece, stock Stock, seam float64) error {
+func (s *Shape) Panels(panels []Piece, stock Stock, seam float64) (shapes []*Shape, err error) {
 	if len(panels) == 1 {
-		panels[0].Shape, panels[0].Area = s, s.Cut.Area()
-		return nil
+		panels[0].Lines, panels[0].Area = s.Lines(), s.Cut.Area()
+		return []*Shape{s}, nil
 	}
 	for i := range panels {
 		p := &panels[i]
 		// the seam before this panel; the next one lies a width without its seam further
 		from := float64(float64(i)*(p.Width-seam)) + float64(seam/2)
-		var err error
-		if p.Shape, err = s.panel(from, from+p.Width-seam, i, len(panels), seam/2); err != nil {
-			return fmt.Errorf("dividing %q into panels: %w", p.Name, err)
+		part, err := s.panel(from, from+p.Width-seam, i, len(panels), seam/2)
+		if err != nil {
+			return nil, fmt.Errorf("dividing %q into panels: %w", p.Name, err)
 		}
-		w, l := p.Shape.Size()
+		w, l := part.Size()
 		if w > stock.Width+1.0/micro { // a hem that ends at a seam under a sharp angle lies across it
-			return fmt.Errorf("dividing %q into panels: with its hem panel %d is %.1f mm wide; make the hem narrower "+
+			return nil, fmt.Errorf("dividing %q into panels: with its hem panel %d is %.1f mm wide; make the hem narrower "+
 				"or take a wider stock", p.Name, i+1, w)
 		}
-		p.Width, p.Length, p.Area = min(w, stock.Width), l, p.Shape.Cut.Area()
+		p.Width, p.Length, p.Area, p.Lines = min(w, stock.Width), l, part.Cut.Area(), part.Lines()
+		shapes = append(shapes, part)
 	}
-	return nil
+	return shapes, nil
 }
 
 // panel is the part of a piece between two seams, with an allowance along each.

@@ -184,15 +184,14 @@ func (s *cuts) piece(p cutting.Placed, left, top float64) {
 		x, y, w, h = left+float64(p.X*s.scale), top+float64((s.length-p.Y-p.Length)*s.scale), p.Width*s.scale,
 			p.Length*s.scale
 	}
-	if p.Shape == nil {
+	if p.Lines == nil || p.Lines.Cut == nil {
 		s.rect(x, y, w, h, "fill", paper, "stroke", water, "stroke-width", "1")
 	} else {
-		lines := p.Lines()
-		s.path(s.contour(lines.Cut, left, top), "fill", paper, "stroke", water, "stroke-width", "1")
-		if len(lines.Finished) > 0 {
-			s.path(s.contour(lines.Finished, left, top), "fill", "none", "stroke", soft, "stroke-width", "0.7",
-				"stroke-dasharray", "3 2")
-		}
+		s.path(s.contour(&p, p.Lines.Cut, left, top), "fill", paper, "stroke", water, "stroke-width", "1")
+	}
+	if p.Lines != nil && p.Lines.Finished != nil {
+		s.path(s.contour(&p, p.Lines.Finished, left, top), "fill", "none", "stroke", soft, "stroke-width", "0.7",
+			"stroke-dasharray", "3 2")
 	}
 	n := strconv.Itoa(slices.Index(s.kinds, kindOf(p)) + 1)
 	text := n + " " + p.Name
@@ -210,11 +209,11 @@ func (s *cuts) piece(p cutting.Placed, left, top float64) {
 	}
 }
 
-// contour is the path of a contour on the stock.
-func (s *cuts) contour(c cutting.Contour, left, top float64) string {
-	return c.Path(true, s.scale, s.number, func(x, y float64) (float64, float64) {
+// contour is the path of a line of a piece on the stock.
+func (s *cuts) contour(p *cutting.Placed, line []float64, left, top float64) string {
+	return p.Lie(line).Path(s.scale, s.number, func(x, y float64) (float64, float64) {
 		if s.upright {
-			return left + float64(x*s.scale), top + float64((s.length-y)*s.scale)
+			x, y = s.length-y, x
 		}
 		return left + float64(y*s.scale), top + float64(x*s.scale)
 	})

@@ -170,8 +170,8 @@ type CutStock struct {
 // the book was published; or it is a rectangle whose sides are formulas over the boat. At is where it stands in the
 // book.
 type CutPiece struct {
-	// the panels that it is cut as, one where it fits whole: on each hull, for each stock, in this order
-	Panels []CutPanel `json:"panels,omitempty"`
+	// the panels that it is cut as, one where it fits whole: on the first hull for each stock, then on the next
+	Panels [][]CutPanel `json:"panels,omitempty"`
 	// of a rectangle, finished: its allowance lies outside
 	WidthMm     formula.Program `json:"width_mm,omitzero"`
 	LengthMm    formula.Program `json:"length_mm,omitzero"`
@@ -183,8 +183,6 @@ type CutPiece struct {
 
 // CutPanel is the rectangle about a panel as it is cut, and what its line encloses.
 type CutPanel struct {
-	Hull     int     `json:"h,omitempty"`
-	Stock    int     `json:"s,omitempty"` // of the cut
 	WidthMm  float64 `json:"w"`
 	LengthMm float64 `json:"l"`
 	AreaMm2  float64 `json:"a"`

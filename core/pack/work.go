@@ -73,7 +73,7 @@ type CutNames struct {
 	Stocks []string `json:"stocks"`
 	Pieces []string `json:"pieces"`
 	// by piece, then as [CutPiece.Panels]
-	Shapes [][]CutShape `json:"shapes,omitempty"`
+	Shapes [][][]CutShape `json:"shapes,omitempty"`
 }
 
 // CutShape are the lines of a panel. Each is a list of numbers, three for a corner: across and along in mm from the

@@ -20,7 +20,7 @@ func (c *compiler) cuts() {
 			// most pieces follow from the hull; the others keep their formulas
 			outline, made := c.outlineOf(&p)
 			piece := pack.CutPiece{Count: c.lower(p.Count, formula.Number), Turn: p.Turn}
-			var shapes []pack.CutShape
+			var shapes [][]pack.CutShape
 			if made {
 				piece.Panels, shapes = c.shaped(outline, &cut)
 			} else {

@@ -128,7 +128,7 @@ func (c *compiler) outlinePoints(o *pieceOutline, h int) (list []cutting.Point, 
 
 // shaped makes a piece on every hull, for every stock. What is wrong is told once: on other hulls and stocks it is
 // likely the same.
-func (c *compiler) shaped(o *pieceOutline, cut *pack.Cut) (sizes []pack.CutPanel, shapes []pack.CutShape) {
+func (c *compiler) shaped(o *pieceOutline, cut *pack.Cut) (sizes [][]pack.CutPanel, shapes [][]pack.CutShape) {
 	for h := range c.pack.Hulls {
 		list, of, err := c.outlinePoints(o, h)
 		// one shape for all stocks: only its seams depend on them
@@ -143,13 +143,13 @@ func (c *compiler) shaped(o *pieceOutline, cut *pack.Cut) (sizes []pack.CutPanel
 			return nil, nil
 		}
 		// a narrow roll needs more seams than a wide one, and a sheet none where the piece may be turned
-		for stockAt, s := range cut.Stocks {
+		for _, s := range cut.Stocks {
 			stock := cutting.Stock{Width: s.WidthMm, Length: s.LengthMm, Kerf: s.KerfMm}
 			piece := cutting.Piece{Name: o.Name.Value, Turn: o.Turn}
 			piece.Width, piece.Length = shape.Size()
 			panels, err := takeoff.Panelled(piece, stock, cut.SeamMm)
 			if err == nil {
-				err = shape.Panels(panels, stock, cut.SeamMm)
+				_, err = shape.Panels(panels, stock, cut.SeamMm)
 			}
 			// of a seam there is no point to name
 			if err != nil {
@@ -157,30 +157,18 @@ func (c *compiler) shaped(o *pieceOutline, cut *pack.Cut) (sizes []pack.CutPanel
 				return nil, nil
 			}
 			// the show desk gets sizes without lines: what it charges is the same
+			var size []pack.CutPanel
+			var lines []pack.CutShape
 			for _, p := range panels {
-				sizes = append(sizes, pack.CutPanel{Hull: h, Stock: stockAt, WidthMm: fine(p.Width),
-					LengthMm: fine(p.Length), AreaMm2: fine(p.Area)})
-				line := pack.CutShape{Cut: numbers(p.Shape.Cut), Notches: numbers(p.Shape.Notches),
-					Size:  [2]float64{fine(p.Shape.Width), fine(p.Shape.Length)},
-					Label: [3]float64{fine(p.Shape.LabelX), fine(p.Shape.LabelY), fine(p.Shape.Room)}}
-				if p.Shape.Cut.Area() > p.Shape.Finished.Area()+1 { // mm²: there is an allowance
-					line.Finished = numbers(p.Shape.Finished)
-				}
-				shapes = append(shapes, line)
+				size = append(size, pack.CutPanel{WidthMm: fine(p.Width), LengthMm: fine(p.Length),
+					AreaMm2: fine(p.Area)})
+				lines = append(lines, pack.CutShape(*p.Lines))
 			}
+			sizes, shapes = append(sizes, size), append(shapes, lines)
 		}
 	}
 	return sizes, shapes
 }
 
-// fine is a number of a line to the micrometre, so that a pack is small and the same on every machine.
+// fine is a size to the micrometre, so that a pack is small and the same on every machine.
 func fine(mm float64) float64 { return math.Round(mm*1000) / 1000 }
-
-// numbers writes a line as three numbers a corner. A bulge of seven places leaves an arc of a metre within a
-// micrometre.
-func numbers(c cutting.Contour) (list []float64) {
-	for _, v := range c {
-		list = append(list, fine(v.X), fine(v.Y), math.Round(v.Bulge*1e7)/1e7)
-	}
-	return list
-}

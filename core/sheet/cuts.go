@@ -232,8 +232,8 @@ func (c *CutPart) state() {
 		if p.Turned {
 			width, length = length, width
 		}
-		if p.Shape != nil {
-			width, length = p.Shape.Width, p.Shape.Length
+		if p.Lines != nil {
+			width, length = p.Lines.Size[0], p.Lines.Size[1]
 		}
 		c.Pieces = append(c.Pieces, CutPiece{p.Name, p.Sheet + 1, round(p.X), round(p.Y), round(p.Width),
 			round(p.Length), round(p.Area / 1e6), round(width), round(length), p.Turned})

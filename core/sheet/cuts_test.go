@@ -174,12 +174,11 @@ func checkCut(t *testing.T, p *pack.Pack, st *formula.State, c sheet.CutPart) {
 			if !piece.Count.Empty() {
 				count = piece.Count.Number()(st)
 			}
-			for _, panel := range piece.Panels {
-				if panel.Hull == st.HullID && panel.Stock == stock {
+			if piece.Panels != nil {
+				for _, panel := range piece.Panels[st.HullID*len(cut.Stocks)+stock] {
 					wanted += count * panel.AreaMm2 / 1e6
 				}
-			}
-			if piece.Panels == nil {
+			} else {
 				twice := 2 * piece.AllowanceMm.Number()(st)
 				wanted += count * (piece.WidthMm.Number()(st) + twice) * (piece.LengthMm.Number()(st) + twice) / 1e6
 			}

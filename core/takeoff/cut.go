@@ -22,7 +22,7 @@ type piece struct {
 	*pack.CutPiece
 	name                            string
 	width, length, allowance, count formula.NumberFunc
-	shapes                          []pack.CutShape // of its panels; nil where the desk has none
+	lines                           [][]pack.CutShape // of its panels; nil where the desk has none
 }
 
 // compileCuts prepares the layouts of a pack; none where it has no costs.
@@ -52,7 +52,7 @@ func compileCuts(p *pack.Pack) (cuts []cut) {
 				y.name = names.Pieces[j]
 			}
 			if j < len(names.Shapes) {
-				y.shapes = names.Shapes[j]
+				y.lines = names.Shapes[j]
 			}
 			c.pieces = append(c.pieces, y)
 		}
@@ -116,11 +116,11 @@ func (t *Takeoffs) list(st *formula.State, c *cut, stock int) (list []cutting.Pi
 		if count == 0 {
 			continue
 		}
-		panels := p.sized(st.HullID, stock)
-		if panels == nil {
-			if panels, err = p.rectangle(st, c.stocks[stock], c.seam); err != nil {
-				return nil, fmt.Errorf("%s: %w", t.pack.Where(p.At), err)
-			}
+		var panels []cutting.Piece
+		if p.Panels != nil {
+			panels = p.sized(st.HullID*len(c.stocks) + stock)
+		} else if panels, err = p.rectangle(st, c.stocks[stock], c.seam); err != nil {
+			return nil, fmt.Errorf("%s: %w", t.pack.Where(p.At), err)
 		}
 		for range int(count) {
 			list = append(list, panels...)
@@ -133,37 +133,20 @@ func (t *Takeoffs) list(st *formula.State, c *cut, stock int) (list []cutting.Pi
 	return list, nil
 }
 
-// sized are the panels of a piece that was worked out with the book; none of another.
-func (p *piece) sized(hull, stock int) (list []cutting.Piece) {
-	for k, s := range p.Panels {
-		if s.Hull != hull || s.Stock != stock {
-			continue
+// sized are the panels of a piece that was worked out with the book, at a hull and a stock.
+func (p *piece) sized(at int) (list []cutting.Piece) {
+	for k, s := range p.Panels[at] {
+		x := cutting.Piece{Name: p.name, Width: s.WidthMm, Length: s.LengthMm, Area: s.AreaMm2, Turn: p.Turn}
+		if p.lines != nil {
+			x.Lines = (*cutting.Lines)(&p.lines[at][k])
 		}
-		x := cutting.Piece{Name: p.name, Width: s.WidthMm, Length: s.LengthMm, Area: s.AreaMm2, Turn: p.Turn,
-			Panel: len(list) + 1}
-		if k < len(p.shapes) {
-			of := &p.shapes[k]
-			x.Shape = &cutting.Shape{Cut: line(of.Cut), Finished: line(of.Finished), Notches: line(of.Notches),
-				Width: of.Size[0], Length: of.Size[1], LabelX: of.Label[0], LabelY: of.Label[1], Room: of.Label[2]}
+		// of a seamed piece the grain runs through
+		if n := len(p.Panels[at]); n > 1 {
+			x.Turn, x.Panel, x.Panels = false, k+1, n
 		}
 		list = append(list, x)
 	}
-	for k := range list {
-		if x := &list[k]; len(list) > 1 {
-			x.Turn, x.Panels = false, len(list)
-		} else {
-			x.Panel = 0 // it is whole
-		}
-	}
 	return list
-}
-
-// line is a list of numbers as the line that it stands for.
-func line(of []float64) (c cutting.Contour) {
-	for ; len(of) >= 3; of = of[3:] {
-		c = append(c, cutting.Vertex{X: of[0], Y: of[1], Bulge: of[2]})
-	}
-	return c
 }
 
 // rectangle are the panels of a piece whose size follows from the boat. One that has to be seamed has no finished line:
@@ -177,10 +160,9 @@ func (p *piece) rectangle(st *formula.State, s cutting.Stock, seam float64) ([]c
 	x := cutting.Piece{Name: p.name, Width: width + twice, Length: length + twice, Turn: p.Turn}
 	panels, err := Panelled(x, s, seam)
 	if len(panels) == 1 && twice > 0 {
-		panels[0].Shape = &cutting.Shape{Cut: cutting.Oblong(0, 0, x.Width, x.Length),
-			Finished: cutting.Oblong(twice/2, twice/2, x.Width-float64(twice/2), x.Length-float64(twice/2)),
-			Width:    width, Length: length,
-			LabelX: x.Width / 2, LabelY: x.Length / 2, Room: max(x.Width, x.Length)}
+		near, far, end := twice/2, twice/2+width, twice/2+length
+		panels[0].Lines = &cutting.Lines{Finished: []float64{near, near, 0, far, near, 0, far, end, 0, near, end, 0},
+			Size: [2]float64{width, length}}
 	}
 	return panels, err
 }
