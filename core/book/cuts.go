@@ -60,7 +60,7 @@ type CutPoint struct {
 	XMm Formula `yaml:"x_mm"`
 	// Along the roll, mm.
 	YMm Formula `yaml:"y_mm"`
-	// With which the corner is rounded, mm.
+	// With which the corner is rounded, or both ends of the line, mm.
 	RadiusMm Formula `yaml:"radius_mm"`
 	// How far the edge rises over its chord as an arc, mm; below zero into the piece.
 	RiseMm Formula `yaml:"rise_mm"`
@@ -150,9 +150,9 @@ func (v *validation) cutPiece(p *CutPiece) {
 		switch point := !o.XMm.Empty() && !o.YMm.Empty(); {
 		case o.Line == nil && !point:
 			v.error(o.At, "give x_mm and y_mm, or a line of the hull", "a corner of %q has no place", p.Name)
-		case o.Line != nil && !(o.XMm.Empty() && o.YMm.Empty() && o.RadiusMm.Empty() && o.RiseMm.Empty()):
-			v.error(o.At, "leave out x_mm, y_mm, radius_mm and rise_mm, or the line",
-				"a line of the hull in %q has a place, a radius or a rise", p.Name)
+		case o.Line != nil && !(o.XMm.Empty() && o.YMm.Empty() && o.RiseMm.Empty()):
+			v.error(o.At, "leave out x_mm, y_mm and rise_mm, or the line", "a line of the hull in %q has a place or a rise",
+				p.Name)
 		}
 		if o.Line != nil {
 			points++ // both its ends

@@ -113,6 +113,10 @@ func (c *compiler) outlinePoints(o *pieceOutline, h int) (list []cutting.Point, 
 				x.Allowance = number(o.allowance)
 			}
 			x.X, x.Y = float64(1000*scale*b.Y)-number(k.inset), 1000*b.X
+			// its ends are corners, which are rounded instead of marked
+			if x.Radius, x.Notch = 0, k.Notch; (i == 0 || i == len(line)-1) && !k.radius.Empty() {
+				x.Radius, x.Notch = number(k.radius), false
+			}
 			list, of = append(list, x), append(of, k.At)
 		}
 	}
