@@ -63,7 +63,7 @@ func unpacks(t *testing.T, h http.Handler) (total string) {
 	p.open(server.URL + "/")
 	_, whole := h.(site)
 	if whole {
-		p.await(`caches.open("ribband-engine /").then((c) => c.keys()).then((k) => k.length === 1)`)
+		p.await(`caches.open("ribband-engine /assets/engine").then((c) => c.keys()).then((k) => k.length === 1)`)
 	}
 	if whole != (gzip.Load() == 0) {
 		t.Errorf("the engine came %d times as gzip, where the packed one was whole: %v", gzip.Load(), whole)

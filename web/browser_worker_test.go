@@ -12,6 +12,8 @@ import (
 
 	"github.com/chromedp/cdproto/page"
 	"github.com/chromedp/chromedp"
+
+	"ribband/core/pack"
 )
 
 // watched has the page list its workers in window.workers, so that a test can kill one as the system would.
@@ -111,7 +113,7 @@ func TestEngineOutOfMemory(t *testing.T) {
 	t.Run("in a change", func(t *testing.T) {
 		p := newTab(t)
 		p.watchWorkers()
-		p.open(serveHandler(t, withMemory(t, s, 160)).URL + "/show.html")
+		p.open(serveHandler(t, withMemory(t, s, pack.Show, 160)).URL + "/show.html")
 		before := p.dealWithQuotation()
 		total := p.total()
 		p.answers(chromedp.Evaluate[chromedp.Void](`void (i => { const d = new DataTransfer(); d.items.add(new File(["x".repeat(9e7)], "large.json")); i.files = d.files; i.dispatchEvent(new Event("change", {bubbles: true})); })(document.getElementById("open-file"))`))
@@ -126,7 +128,7 @@ func TestEngineOutOfMemory(t *testing.T) {
 	t.Run("at the start", func(t *testing.T) {
 		p := newTab(t)
 		p.watchWorkers()
-		p.do(chromedp.Navigate(serveHandler(t, withMemory(t, s, 1)).URL + "/"))
+		p.do(chromedp.Navigate(serveHandler(t, withMemory(t, s, pack.Buyer, 1)).URL + "/"))
 		eventually(p, `document.getElementById("state").dataset.kind === "error"`)
 		if s := p.text("state"); !strings.Contains(s, "stopped several times") || !strings.Contains(s, "memory") {
 			t.Errorf("it says %q", s)
@@ -137,15 +139,16 @@ func TestEngineOutOfMemory(t *testing.T) {
 	})
 }
 
-// withMemory is a site whose engine may take at most so many MB of memory beyond what it starts with: the section of
-// the memory in its code says so (WebAssembly Core Specification 2.0, 5.5.8).
-func withMemory(t *testing.T, s site, mb uint64) site {
+// withMemory is a site whose engine for a desk may take at most so many MB of memory beyond what it starts with: the
+// section of the memory in its code says so (WebAssembly Core Specification 2.0, 5.5.8).
+func withMemory(t *testing.T, s site, desk pack.Desk, mb uint64) site {
 	t.Helper()
 	p, err := demoProgram()
 	if err != nil {
 		t.Fatal(err)
 	}
-	code := p.engine
+	b := p.engineOf(desk)
+	code := b.code
 	for at := 8; at < len(code); {
 		id := code[at]
 		size, n := binary.Uvarint(code[at+1:])
@@ -163,19 +166,19 @@ func withMemory(t *testing.T, s site, mb uint64) site {
 		changed := append(bytes.Clone(code[:at]), 5)
 		changed = append(binary.AppendUvarint(changed, uint64(len(section))), section...)
 		changed = append(changed, code[end:]...)
-		return withEngine(s, p.engine, changed)
+		return withEngine(s, b, changed)
 	}
 	t.Fatal("the engine has no memory")
 	return nil
 }
 
 // withEngine is a site with another engine, under the name that it has by its digest.
-func withEngine(s site, old, engine []byte) site {
-	name := func(code []byte) string { return fmt.Sprintf("assets/engine-%s.wasm.gz", digest(code)[:12]) }
+func withEngine(s site, old *built, engine []byte) site {
+	name := func(code []byte) string { return fmt.Sprintf("assets/%s-%s.wasm.gz", old.name, digest(code)[:12]) }
 	changed := maps.Clone(s)
 	changed[name(engine)] = engine // as a host that inflates hands it out
 	for _, file := range s.pages() {
-		changed[file] = bytes.ReplaceAll(s[file], []byte(name(old)), []byte(name(engine)))
+		changed[file] = bytes.ReplaceAll(s[file], []byte(name(old.code)), []byte(name(engine)))
 	}
 	return changed
 }

@@ -50,7 +50,7 @@ func changeOrder(_ context.Context, c *console, args []string) error {
 	for _, fault := range faults {
 		c.progress("%v", fault)
 	}
-	o, err := load.Order(*number)
+	o, err := orders.Find(load.Orders(), *number)
 	if err != nil {
 		return err
 	}
@@ -61,6 +61,7 @@ func changeOrder(_ context.Context, c *console, args []string) error {
 		to.Choices = map[string]map[string]int{}
 	}
 	maps.Copy(to.Choices, choices)
+	// with the effort that the plan is made with, so that the launches are those that plan prints
 	change, err := orders.NewChangeOrder(e, load.Orders(), *number, to, load.Day, plan.Thorough)
 	if err != nil {
 		return err

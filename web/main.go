@@ -8,7 +8,9 @@
 //	go run ./web cut -spec FILE -out DIR  write what the cutting table reads
 //	go run ./web brief -wish ID=VALUE find boats by what they must do
 //	go run ./web boats                list the boats of a folder of specs
+//	go run ./web order -orders DIR    make an order of a quotation; booked and paid enter work and payments
 //	go run ./web plan -orders DIR     plan the boats of all orders
+//	go run ./web cards -orders DIR    write the job cards of the orders
 //	go run ./web purchases -orders DIR  list what has to be bought, by day
 //	go run ./web change -orders DIR   say what a change of an order comes to
 //	go run ./web actuals -hours FILE  compare hours booked with the book, and say what to change in it
@@ -33,7 +35,9 @@
 //	cut.go       a spec as files for the cutting table
 //	brief.go     needs as boats
 //	boats.go     many specs as a table
-//	plan.go      orders as weeks of launch and load of shops; purchases.go what they take, change.go a change of one
+//	orders.go    the folder of orders; order.go a new one, booked.go work and payments
+//	plan.go      orders as weeks of launch and load of shops; purchases.go what they take, change.go a change of one,
+//	             cards.go what the shops work by
 //	actuals.go   hours that were booked against those of the book
 //	sealed.go    private desks sealed with a pass phrase, which secret.go reads
 //	key.go       the yard's key; confirm.go signs with it, open.go verifies
@@ -72,7 +76,11 @@ var commands = []command{
 	{"cut", "write what the cutting table reads of a boat, as DXF and as SVG", cutBoat},
 	{"brief", "find the boats that meet given needs, or say what prevents it", findBoats},
 	{"boats", "write a table of the boats of a folder of specs", listBoats},
+	{"order", "make an order of a quotation that was accepted", takeOrder},
+	{"booked", "enter work that was done into the orders", bookWork},
+	{"paid", "enter a payment into an order", enterPayment},
 	{"plan", "say when the boats of a folder of orders are launched, and what holds them up", planOrders},
+	{"cards", "write the job cards of the orders, by shop and boat", makeCards},
 	{"purchases", "say what has to be bought for the orders, and by which day", listPurchases},
 	{"change", "say what a change of an order comes to", changeOrder},
 	{"actuals", "compare the hours that were booked with the book, and say what to change in it", compareHours},

@@ -22,8 +22,8 @@ func writePaper(ctx context.Context, c *console, args []string) error {
 		"[-format text|html|pdf|json|csv|ubl|ics|xlsx] [-size auto|A4|letter] [-language TAG] [-details FILE]")
 	specFile := f.String("spec", "", "spec to answer, as JSON; - reads standard input")
 	desk := oneOf(f, "desk", "who is looking", pack.Desks...)
-	id := f.String("paper", "", "quotation, build-sheet or shop-sheet; none: what the desk works with")
-	shop := f.String("shop", "", "with -desk yard: the sheet of one shop by its id, as text or html; none: of the "+
+	id := f.String("paper", "", "quotation, build-sheet or job-card; none: what the desk works with")
+	shop := f.String("shop", "", "with -desk yard: the card of one shop by its id, as text or html; none: of the "+
 		"whole boat")
 	format := oneOf(f, "format", "of the paper; pdf is printed by Chromium, ubl is a UBL 2.4 Quotation, ics the "+
 		"diary's "+
@@ -50,7 +50,7 @@ func writePaper(ctx context.Context, c *console, args []string) error {
 	// Asked of the pack and not of the name of the desk: what a desk can do follows from its parts.
 	if *shop != "" && (!packs[*desk].Can(pack.Sheets) || !slices.Contains([]paper.Format{paper.AsText, paper.AsHTML,
 		asPDF}, *format)) {
-		return f.wrong("the sheet of a shop is the yard's, as text, html or pdf. Give -desk yard, and -format text, " +
+		return f.wrong("the card of a shop is the yard's, as text, html or pdf. Give -desk yard, and -format text, " +
 			"html " +
 			"or pdf")
 	}
@@ -154,7 +154,7 @@ func paperOf(ctx context.Context, e *engine.Engine, s spec.Spec, detailsFile, id
 	// Whoever gives no paper gets what the desk works with, and a shop is always a sheet of it.
 	case id != "":
 	case shop != "":
-		id = "shop-sheet"
+		id = "job-card"
 	case e.Can(pack.Sheets):
 		id = "build-sheet"
 	default:

@@ -4,16 +4,11 @@ import (
 	"context"
 	"fmt"
 	"io"
-	"io/fs"
-	"os"
-	"path/filepath"
 	"slices"
 	"strings"
 	"text/tabwriter"
 
-	"ribband/core/engine"
 	"ribband/core/orders"
-	"ribband/core/pack"
 	"ribband/core/plan"
 )
 
@@ -24,27 +19,6 @@ type PlanReport struct {
 	Gains  []orders.Gain `json:"gains"`
 	Faults []string      `json:"faults,omitempty"` // of files, each with its place and remedy
 }
-
-// The folder of orders is the yard's: one file for each boat that was ordered, by its number (package core/orders has
-// their form, testdata/orders a dozen of them). It is written by whoever keeps the list on the wall: an order comes
-// when a customer accepts, a step when an operation is begun, its last day when it is done, a payment when it is there.
-// An order whose boat is gone may stay, or be moved into a folder below: it takes no hours any more.
-//
-// An order as somebody writes it, with the file of the quotation put in whole:
-//
-//	{
-//	  "kind": "order of a launch", "format": 1, "number": "2027-014",
-//	  "accepted": "2027-01-18", "promised": "2027-W22",
-//	  "quotation": {"kind": "quote of a launch", ...},
-//	  "done": [
-//	    {"operation": "prepare-mould", "begun": "2027-02-01", "done": "2027-02-02", "hours": "5.5"},
-//	    {"operation": "laminate-hull", "begun": "2027-02-03", "hours": "12"}
-//	  ],
-//	  "paid": [{"stage": "With the order", "on": "2027-01-20", "amount": "6000.00"}]
-//	}
-//
-// A plan is made anew each time, from the orders and the book alone: nothing is kept between two runs that could be
-// out of date. Who works on it is the yard, which wants to know first what is late, then why, then what would help.
 
 // The command reads, asks package orders, and prints; it decides nothing about a boat.
 
@@ -80,7 +54,6 @@ func planOrders(_ context.Context, c *console, args []string) error {
 	for _, fault := range faults {
 		c.progress("%v", fault)
 	}
-	efforts := map[string]plan.Effort{"quick": plan.Quick, "thorough": plan.Thorough, "long": plan.Long}
 	p, err := load.Make(efforts[*effort])
 	if err != nil {
 		return err
@@ -102,75 +75,13 @@ func planOrders(_ context.Context, c *console, args []string) error {
 	return err
 }
 
-// countFiles is how many files have faults; one file may have many.
-func countFiles(faults []orders.Fault) int {
-	files := map[string]bool{}
-	for _, f := range faults {
-		files[f.File] = true
-	}
-	return len(files)
-}
-
-// loadOrders reads a folder of orders and makes it ready to be planned by the yard's book. Faults are of single files,
-// and leave the others in the plan; an error leaves nothing to plan.
-func loadOrders(c *console, f *flags, folder, dayText string) (*orders.Load, []orders.Fault, *engine.Engine, error) {
-	files, err := filesOf(folder)
-	if err != nil {
-		return nil, nil, nil, err
-	}
-	read := orders.Read(files)
-	// The clock is not asked. A plan of today would be another one tomorrow, with nothing changed: the day is asked for
-	// where it matters.
-	day := read.Day()
-	if dayText != "" {
-		if day, err = orders.ParseDay(dayText); err != nil {
-			return nil, nil, nil, f.wrong("-day: %w", err)
-		}
-	}
-	// a wrong folder more often than a yard without work
-	if len(read.Orders) == 0 {
-		for _, fault := range read.Faults {
-			c.progress("%v", fault)
-		}
-		return nil, nil, nil, fmt.Errorf("reading orders: %s holds no order; give -orders DIR, with a file ending in "+
-			".json for each", folder)
-	}
-	// after the files, which are read in no time: loading a book takes a second
-	packs, err := load(c, f.book)
-	if err != nil {
-		return nil, nil, nil, err
-	}
-	e, err := engine.Compile(packs[pack.Yard])
-	if err != nil {
-		return nil, nil, nil, err
-	}
-	l, faults := orders.NewLoad(e, read.Orders, day)
-	return l, slices.Concat(read.Faults, faults), e, nil
-}
-
-// filesOf reads the files of a folder that may be orders, by their names. Folders within it are not looked into: a yard
-// moves the orders of boats that are gone into one.
-func filesOf(folder string) (map[string][]byte, error) {
-	list, err := os.ReadDir(folder)
-	if err != nil {
-		return nil, fmt.Errorf("reading orders: %w", err)
-	}
-	files := map[string][]byte{}
-	for _, entry := range list {
-		// what is no plain file, or ends otherwise, is somebody's note
-		if entry.Type()&fs.ModeType != 0 || filepath.Ext(entry.Name()) != ".json" {
-			continue
-		}
-		if files[entry.Name()], err = readNamed(filepath.Join(folder, entry.Name())); err != nil {
-			return nil, err
-		}
-	}
-	return files, nil
-}
+// efforts are how long a command may look for a better plan.
+var efforts = map[string]plan.Effort{"quick": plan.Quick, "thorough": plan.Thorough, "long": plan.Long}
 
 // reportPlan prints a plan for the yard: boats, shops by week, what holds them up, and what would help. What would help
 // is asked here and not for a diary: it plans once more for each shop or mould that a launch waits for.
 func reportPlan(c *console, p *orders.Plan, effort plan.Effort, faults []orders.Fault, asJSON bool) error {
+	// with the same effort, or what is gained would be the longer search
 	gains, err := p.Gains(effort)
 	if err != nil {
 		return err

@@ -57,6 +57,7 @@ func listPurchases(_ context.Context, c *console, args []string) error {
 	if err != nil {
 		return err
 	}
+	// the whole list first, then what is asked of it: the stock has gone to what is needed first, whoever needs it
 	list := only(p.Purchases(stock), *order, *supplier)
 	if err := writePurchases(c, e, list, *supplier, *format, p.Day); err != nil {
 		return err

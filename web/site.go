@@ -64,35 +64,49 @@ var pageNames = map[pack.Desk]string{pack.Buyer: "index.html", pack.Show: "show.
 // phrases are those with which desks are sealed; one without a phrase is published for whoever can reach it.
 type phrases map[pack.Desk]string
 
-// program is what a site consists of whatever the book: engine and page. The engine is there as gzip, and for a slow
-// line packed; nil where that was not asked for.
+// program is what a site consists of whatever the book: engines and page.
 type program struct {
-	engine, compressed, packed []byte
-	assets                     map[string][]byte
+	buyers, own *built
+	assets      map[string][]byte
+}
+
+// built is an engine: as it runs, as gzip, and for a slow line packed; nil where that was not asked for.
+type built struct {
+	name                     string // of its files
+	code, compressed, packed []byte
+}
+
+// engineOf is the engine of a desk. The public page has one without what only the yard's own desks do: most of a
+// visit's bytes are the engine, and nobody should wait for what he cannot see.
+func (p *program) engineOf(d pack.Desk) *built {
+	if d == pack.Buyer {
+		return p.buyers
+	}
+	return p.own
 }
 
 // pack writes the engine for a slow line, which takes some seconds. Where that cannot be done the site has the plain
 // form, and the owner is told.
-func (p *program) pack(c *console) {
-	if last.of != nil && bytes.Equal(last.of, p.engine) {
-		p.packed = last.packed
+func (b *built) pack(c *console) {
+	if known, ok := packedBefore[digest(b.code)]; ok {
+		b.packed = known
 		return
 	}
 	c.progress("Packing the engine …")
 	var err error
-	if p.packed, err = wire.Pack(p.engine); err != nil {
+	if b.packed, err = wire.Pack(b.code); err != nil {
 		c.progress("WARNING: %v. The page loads the engine in its plain form, which takes longer.", err)
 	}
 	// also where it failed: it would again
-	last.of, last.packed = p.engine, p.packed
+	packedBefore[digest(b.code)] = b.packed
 }
 
-// last is the engine that was packed last, by this process: it is the same for every book.
-var last struct{ of, packed []byte }
+// packedBefore are the engines that this process has packed, by their digest: they are the same for every book.
+var packedBefore = map[string][]byte{}
 
 // buildSite assembles the static site for some desks. Nothing in it depends on where or when it is built, but for the
-// salts and keys of seals, which are new each time. The engine is one file for all desks: what a desk can do follows
-// from its pack. Only the pages differ, each naming its own pack. On this machine the engine need not be packed.
+// salts and keys of seals, which are new each time. The yard's own desks share an engine: what each can do follows from
+// its pack. On this machine engines need not be packed.
 func buildSite(ctx context.Context, c *console, packs publish.Packs, desks []pack.Desk, sealed phrases,
 	forLine bool) (site, error) {
 	p, err := buildProgram(ctx, c)
@@ -100,7 +114,9 @@ func buildSite(ctx context.Context, c *console, packs publish.Packs, desks []pac
 		return nil, err
 	}
 	if forLine {
-		p.pack(c)
+		for _, d := range desks {
+			p.engineOf(d).pack(c)
+		}
 	}
 	return p.site(packs, desks, sealed)
 }
@@ -113,11 +129,20 @@ func buildProgram(ctx context.Context, c *console) (p program, err error) {
 	if err != nil {
 		return p, err
 	}
-	c.progress("Building the engine …")
-	if p.engine, err = buildEngine(ctx, c, root); err != nil {
+	c.progress("Building the engines …")
+	version, err := goEnv(ctx, "GOVERSION")
+	if err != nil {
 		return p, err
 	}
-	p.compressed = compress(p.engine)
+	if !c.knows(version) {
+		version = ""
+	}
+	if p.buyers, err = buildEngine(ctx, c, root, version, "engine", "buyer"); err != nil {
+		return p, err
+	}
+	if p.own, err = buildEngine(ctx, c, root, version, "engine-own", ""); err != nil {
+		return p, err
+	}
 	c.progress("Building the page …")
 	goroot, err := goEnv(ctx, "GOROOT")
 	if err != nil {
@@ -130,13 +155,8 @@ func buildProgram(ctx context.Context, c *console) (p program, err error) {
 // site puts packs beside the program.
 func (p program) site(packs publish.Packs, desks []pack.Desk, sealed phrases) (site, error) {
 	s := site{}
-	// Both names have the digest of the engine as it runs, and not of the file: the page checks what comes out.
-	engine := s.addAs("engine.wasm.gz", p.compressed, p.engine)
-	if p.packed != nil { // the other lies beside it, for browsers in which this one cannot be read
-		engine = s.addAs("engine.rwp", p.packed, p.engine)
-	}
 	for _, d := range desks {
-		parts := pageParts{Desk: d, PriceBook: packs[d].Edition.Name, Engine: engine,
+		parts := pageParts{Desk: d, PriceBook: packs[d].Edition.Name, Engine: s.addEngine(p.engineOf(d)),
 			Worker: s.add("worker.js", p.assets["worker.js"]), Script: s.add("app.js", p.assets["main.js"]),
 			Style: s.add("style.css", p.assets["style.css"])}
 		// a buyer's desk has no phrase: there is nothing in it to seal
@@ -155,6 +175,17 @@ func (p program) site(packs publish.Packs, desks []pack.Desk, sealed phrases) (s
 		return nil, err
 	}
 	return s, s.list()
+}
+
+// addEngine adds an engine, and gives the path that a page names. All its names have the digest of the engine as it
+// runs, and not of the file: the page checks what comes out.
+func (s site) addEngine(b *built) string {
+	plain := s.addAs(b.name+".wasm.gz", b.compressed, b.code)
+	if b.packed == nil {
+		return plain
+	}
+	// the other lies beside it, for browsers in which this one cannot be read
+	return s.addAs(b.name+".rwp", b.packed, b.code)
 }
 
 // addDesk adds a desk that whoever reaches the site can read.
@@ -268,35 +299,32 @@ var hot = []string{"runtime", "internal/runtime/...", "math/big", "sort", "ribba
 	"ribband/core/cost", "ribband/core/hull", "ribband/core/bank", "ribband/core/money", "ribband/core/measure",
 	"github.com/shopspring/decimal"}
 
-// buildEngine compiles the engine for the page, and makes it small. With a Go whose tables are not known it stays as
-// the linker leaves it, which works as well and takes longer to load.
-func buildEngine(ctx context.Context, c *console, root string) ([]byte, error) {
-	version, err := goEnv(ctx, "GOVERSION")
+// buildEngine compiles an engine for the page under a build tag, and makes it small. A version "" is one of Go whose
+// tables are not known: the engine stays as the linker leaves it, which works as well and takes longer to load.
+func buildEngine(ctx context.Context, c *console, root, version, name, tag string) (*built, error) {
+	overlay := ""
+	if version != "" {
+		dir, err := os.MkdirTemp("", "ribband-overlay-")
+		if err != nil {
+			return nil, fmt.Errorf("building the engine: %w", err)
+		}
+		defer os.RemoveAll(dir)
+		if overlay, err = wire.Overlay(ctx, root, dir); err != nil {
+			return nil, fmt.Errorf("building the engine: %w", err)
+		}
+	}
+	code, err := buildWasm(ctx, root, "./wasm", overlay, tag)
 	if err != nil {
 		return nil, err
 	}
-	if !c.knows(version) {
-		return buildWasm(ctx, root, "./wasm", "")
+	if version != "" {
+		if slim, err := wire.Slim(code, version); err != nil {
+			c.progress("WARNING: %v. The page loads the plain engine, which takes longer.", err)
+		} else {
+			code = slim
+		}
 	}
-	dir, err := os.MkdirTemp("", "ribband-overlay-")
-	if err != nil {
-		return nil, fmt.Errorf("building the engine: %w", err)
-	}
-	defer os.RemoveAll(dir)
-	overlay, err := wire.Overlay(ctx, root, dir)
-	if err != nil {
-		return nil, fmt.Errorf("building the engine: %w", err)
-	}
-	plain, err := buildWasm(ctx, root, "./wasm", overlay)
-	if err != nil {
-		return nil, err
-	}
-	slim, err := wire.Slim(plain, version)
-	if err != nil {
-		c.progress("WARNING: %v. The page loads the plain engine, which takes longer.", err)
-		return plain, nil
-	}
-	return slim, nil
+	return &built{name: name, code: code, compressed: compress(code)}, nil
 }
 
 // knows says whether the engine that a version of Go builds can be made small, and warns where it cannot.
@@ -309,10 +337,10 @@ func (c *console) knows(version string) bool {
 	return true
 }
 
-// buildWasm compiles a command as the engine is compiled, with an overlay of files where one is given. -trimpath and
-// -buildvcs=false keep folders and commits out of it: the same sources give the same bytes on every machine, and so the
-// same name.
-func buildWasm(ctx context.Context, root, command, overlay string) ([]byte, error) {
+// buildWasm compiles a command as the engine is compiled, with an overlay of files and a build tag where these are
+// given. -trimpath and -buildvcs=false keep folders and commits out of it: the same sources give the same bytes on
+// every machine, and so the same name.
+func buildWasm(ctx context.Context, root, command, overlay, tag string) ([]byte, error) {
 	// Go has to write a file; nothing of it stays.
 	dir, err := os.MkdirTemp("", "ribband-engine-")
 	if err != nil {
@@ -320,7 +348,7 @@ func buildWasm(ctx context.Context, root, command, overlay string) ([]byte, erro
 	}
 	defer os.RemoveAll(dir)
 	out := filepath.Join(dir, "engine.wasm")
-	args := []string{"build", "-trimpath", "-buildvcs=false", "-ldflags=-s -w", "-gcflags=all=-l"}
+	args := []string{"build", "-tags=" + tag, "-trimpath", "-buildvcs=false", "-ldflags=-s -w", "-gcflags=all=-l"}
 	for _, p := range hot { // the last match wins
 		args = append(args, "-gcflags="+p+"=")
 	}

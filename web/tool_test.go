@@ -8,6 +8,7 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 
@@ -30,7 +31,7 @@ func TestHelpListsEveryCommand(t *testing.T) {
 func TestEveryCommandHasHelp(t *testing.T) {
 	for _, c := range commands {
 		o := worked(t, tool(t, "", c.name, "-h"))
-		bookless := c.name == "key" || c.name == "seal" || c.name == "compare" // these read no book
+		bookless := slices.Contains([]string{"key", "seal", "compare", "paid"}, c.name) // these read no book
 		if !strings.Contains(o.err, "Usage: go run ./web") || strings.Contains(o.err, "-book") == bookless ||
 			o.out != "" {
 			t.Errorf("%s -h says %q and %q", c.name, o.out, o.err)
@@ -274,7 +275,7 @@ func TestQuoteOfAShop(t *testing.T) {
 			t.Errorf("%s: %.400s", format, o.out)
 		}
 	}
-	refused(t, tool(t, "", args...), 2, "the sheet of a shop is the yard's")
+	refused(t, tool(t, "", args...), 2, "the card of a shop is the yard's")
 	refused(t, tool(t, "", append(args, "-desk", "yard", "-format", "csv")...), 2, "as text, html or pdf")
 	refused(t, tool(t, "", "quote", "-book", rulesFolder, "-spec", spec, "-desk", "yard", "-shop", "canvas"), 1,
 		"there is no")

@@ -14,7 +14,7 @@ import (
 // elsewhere.
 const NotSubmerged = "none"
 
-// ShopPapers are the drawings and lists that a shop may have on its own sheet.
+// ShopPapers are the drawings and lists that a shop may have on its own card.
 var ShopPapers = []string{"profile", "plan", "sections", "levers", "masses", "solar", "laminates", "cuts", "loom",
 	"foam", "timber", "tube", "coatings"}
 

@@ -27,7 +27,7 @@ type Shop struct {
 	Closed []Text `yaml:"closed"`
 	// Money an hour.
 	Rate Money `yaml:"rate,required"`
-	// Drawings and lists on the shop's own sheet.
+	// Drawings and lists on the shop's own card.
 	Papers []Text `yaml:"papers"`
 }
 
@@ -134,7 +134,7 @@ func (e *Equipment) Name() string {
 type Operation struct {
 	// Identifier, lower-case with hyphens.
 	ID Text `yaml:"id,required"`
-	// What is done, as on the sheet of the shop.
+	// What is done, as on the card of the shop.
 	Title Text `yaml:"title,required"`
 	// The shop that does it.
 	Shop Text `yaml:"shop,required"`

@@ -197,18 +197,17 @@ func (d *Desk) reads() measure.System {
 // An act that is no change of the boat is not for undo to know: see remember.
 type act func(d *Desk, r *Request, reply *Reply) error
 
-// acts are all that a page can ask for; the page's script and the panels of package screen name them.
+// acts are what every page can ask for; the page's script and the panels of package screen name them. What only the
+// yard's own desks have is in own.
 var acts = map[string]act{
 	"open": (*Desk).open, "hull": (*Desk).hull, "choose": (*Desk).choose, "toggle": (*Desk).toggle,
 	"count": (*Desk).count, "empty": (*Desk).empty,
 	"standard": (*Desk).standard, "use": (*Desk).use, "units": (*Desk).units, "reset": (*Desk).reset,
-	"discount": (*Desk).discount,
-	"extra":    (*Desk).extra, "trade-in": (*Desk).tradeIn, "remove": (*Desk).remove, "freeze": (*Desk).freeze,
 	"file": (*Desk).file, "specification": (*Desk).specification,
-	"sheet": (*Desk).sheet, "reason": (*Desk).reason, "repair": (*Desk).repair, "keep": (*Desk).keep,
+	"reason": (*Desk).reason, "repair": (*Desk).repair, "keep": (*Desk).keep,
 	"undo": (*Desk).undo, "redo": (*Desk).redo, "language": (*Desk).language,
 	"new": (*Desk).begin, "deals": (*Desk).list, "deals-export": (*Desk).exported,
-	"deals-import": (*Desk).imported, "deals-merge": (*Desk).merged, "deals-compare": (*Desk).compared,
+	"deals-import": (*Desk).imported, "deals-merge": (*Desk).merged,
 	"rest":       func(*Desk, *Request, *Reply) error { return nil },
 	"find":       (*Desk).lookUp,
 	"beside-add": (*Desk).besideAdd, "beside-remove": (*Desk).besideRemove, "beside-take": (*Desk).besideTake,
@@ -222,6 +221,9 @@ var acts = map[string]act{
 func (d *Desk) Handle(r Request) Reply {
 	reply := Reply{Version: Version, ID: r.ID}
 	do, known := acts[r.Act]
+	if !known {
+		do, known = own[r.Act]
+	}
 	refused := r.bounded()
 	if refused == nil && r.Version == Version {
 		if tag := d.lacking(&r); tag != "" && r.Unspoken == "" {

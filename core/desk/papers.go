@@ -211,8 +211,8 @@ func (d *Desk) sheet(r *Request, reply *Reply) (err error) {
 	if err != nil {
 		return err
 	}
-	title := d.engine.Say("desk.shop-sheet", msg.Text("shop", d.engine.Shops()[shop].Title), msg.Text("hull", q.Hull))
-	reply.Paper, err = printed(d.engine, d.answer, "shop-sheet", title, fileName(r.Value)+"-"+hull, q, r.Value)
+	title := d.engine.Say("desk.job-card", msg.Text("shop", d.engine.Shops()[shop].Title), msg.Text("hull", q.Hull))
+	reply.Paper, err = printed(d.engine, d.answer, "job-card", title, fileName(r.Value)+"-"+hull, q, r.Value)
 	return err
 }
 

@@ -29,6 +29,7 @@ const (
 	amount   // of money, whose currency the head of the column names
 	share
 	date
+	blank
 )
 
 // Text is words, written as they are.
@@ -88,11 +89,20 @@ func Share(r money.Rate) Cell { return Cell{kind: share, rate: r} }
 // Date is a day of ISO 8601.
 func Date(iso string) Cell { return Cell{kind: date, text: iso} }
 
+// Blank is a place to write on, by hand: a number of a unit by its ID, or "" for anything.
+func Blank(unit string) Cell { return Cell{kind: blank, text: "________", unit: unit} }
+
+// IsBlank says that a cell is a place to write on.
+func (c Cell) IsBlank() bool { return c.kind == blank }
+
+// UnitOf is the unit of a quantity or of a place to write on, for a reader.
+func (c Cell) UnitOf(l *msg.Language) string { return Unit(l, c.unit) }
+
 // Empty says that there is nothing in the cell.
 func (c Cell) Empty() bool { return c.kind != share && c.text == "" }
 
 // IsNumber says that a cell stands at the right margin.
-func (c Cell) IsNumber() bool { return c.kind != words && c.kind != date }
+func (c Cell) IsNumber() bool { return c.kind != words && c.kind != date && c.kind != blank }
 
 // IsMoney says that a number is an amount, for a form that has formats of cells.
 func (c Cell) IsMoney() bool { return c.kind == amount }
@@ -110,6 +120,10 @@ func (c Cell) Words(l *msg.Language) string {
 		return l.Decimal(c.text)
 	case quantity:
 		return l.Decimal(c.text) + " " + Unit(l, c.unit)
+	case blank:
+		if c.unit != "" {
+			return c.text + "\u00a0" + Unit(l, c.unit)
+		}
 	case share:
 		return l.Share(c.rate)
 	case date:

@@ -63,6 +63,9 @@ type Paragraph struct {
 // List is sentences of equal rank, each with a mark before it.
 type List []string
 
+// Steps are sentences to be followed one after the other, by their numbers.
+type Steps []string
+
 // Terms are names with what stands under each of them, side by side.
 type Terms struct {
 	Style string
@@ -132,6 +135,12 @@ type Link struct {
 	Code    string // what the code is called, for who does not see it
 }
 
+// Code is a text for a camera, as a QR code with the text below it.
+type Code struct {
+	Text  string
+	Title string // what the code is called, for who does not see it
+}
+
 // Signatures are places to sign, with who does it where.
 type Signatures []string
 
@@ -142,6 +151,8 @@ func (l Letterhead) Empty() bool { return false }
 func (h Heading) Empty() bool    { return h == "" }
 func (p Paragraph) Empty() bool  { return p.Text == "" }
 func (l List) Empty() bool       { return len(l) == 0 }
+func (s Steps) Empty() bool      { return len(s) == 0 }
+func (c Code) Empty() bool       { return c.Text == "" }
 func (l Link) Empty() bool       { return l.Address == "" }
 func (s Signatures) Empty() bool { return len(s) == 0 }
 func (f Footer) Empty() bool     { return len(f) == 0 }

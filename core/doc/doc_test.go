@@ -59,7 +59,8 @@ func TestNumericColumns(t *testing.T) {
 
 // What has nothing to say is left out with its title.
 func TestEmptyBlocks(t *testing.T) {
-	for _, b := range []doc.Block{doc.Heading(""), doc.Paragraph{Note: true}, doc.List{},
+	for _, b := range []doc.Block{doc.Heading(""), doc.Paragraph{Note: true}, doc.List{}, doc.Steps{},
+		doc.Code{Title: "QR code"},
 		doc.Terms{List: []doc.Term{{}}},
 		doc.Table{Columns: make([]doc.Column, 2), Foot: make([]doc.Row, 1)}, doc.Drawings{{ID: "x"}}, doc.Signatures{},
 		doc.Footer{}, doc.Section{Title: "T", Note: "n", Blocks: []doc.Block{doc.Section{Title: "C"}}}} {

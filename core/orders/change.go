@@ -1,6 +1,7 @@
 package orders
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"slices"
@@ -9,8 +10,11 @@ import (
 	"ribband/core/engine"
 	"ribband/core/measure"
 	"ribband/core/money"
+	"ribband/core/msg"
+	"ribband/core/msg/office"
 	"ribband/core/pack"
 	"ribband/core/plan"
+	"ribband/core/quote"
 	"ribband/core/spec"
 	"ribband/core/works"
 )
@@ -30,7 +34,13 @@ type ChangeOrder struct {
 	After  Sums         `json:"after"`
 	Hours  []ShopChange `json:"hours"` // of shops whose hours change, undoing counted in
 	Launch Moved        `json:"launch"`
-	Others []Moved      `json:"others,omitempty"` // orders whose launch week moves with it
+	// by which half, and four of five, of the simulated builds of the changed boat are launched
+	P50    Week    `json:"p50"`
+	P80    Week    `json:"p80"`
+	Others []Moved `json:"others,omitempty"` // orders whose launch week moves with it
+
+	day   Day       // on which it is asked for
+	asked spec.Spec // the changed boat, before undoing stood among its extra items
 }
 
 // Sums are what a boat costs its customer.
@@ -43,6 +53,7 @@ type Sums struct {
 // Refused is a slot whose choice is fixed: the book says no way to undo it. A customer is told what was begun, and
 // when.
 type Refused struct {
+	SlotID    string   `json:"slot_id"`
 	Slot      string   `json:"slot"`      // title
 	Options   []string `json:"options"`   // titles of what would be given up, or of what would come
 	Operation string   `json:"operation"` // title of what was begun
@@ -52,6 +63,7 @@ type Refused struct {
 // Undone is a choice that is built in, or on the way, and is given up. Its hours are those of the book for the slot;
 // what is lost is a share of what its material cost, as the book says, too.
 type Undone struct {
+	SlotID    string        `json:"slot_id"`
 	Slot      string        `json:"slot"`
 	Options   []string      `json:"options"` // titles
 	Operation string        `json:"operation"`
@@ -73,6 +85,7 @@ type Moved struct {
 	Order  string `json:"order"`
 	Before Day    `json:"before"`
 	After  Day    `json:"after"`
+	Late   int    `json:"late,omitempty"` // weeks that the launch after is behind its promise
 }
 
 // Days is how much later a launch is.
@@ -95,17 +108,45 @@ func NewChangeOrder(e *engine.Engine, all []*Order, number string, to spec.Spec,
 	o := all[i]
 	was := o.Quote().Spec
 	to.Extras, to.Discounts, to.TradeIn = was.Extras, was.Discounts, was.TradeIn
-	c := &changing{engine: e, order: o, day: day, to: to}
-	if err := c.answer(was); err != nil {
-		return nil, fmt.Errorf("changing the order %s: %w", number, err)
+	c := &changing{engine: e, order: o, day: day, to: to, out: ChangeOrder{day: day, asked: to}}
+	err := c.compare()
+	if err == nil {
+		err = c.launches(all, i, effort)
 	}
-	if err := c.compare(); err != nil {
-		return nil, fmt.Errorf("changing the order %s: %w", number, err)
-	}
-	if err := c.launches(all, i, effort); err != nil {
+	if err != nil {
 		return nil, fmt.Errorf("changing the order %s: %w", number, err)
 	}
 	return &c.out, nil
+}
+
+// In is the change as an engine of another language says it, with the same launches: titles on what its customer
+// reads and signs are in the language of the quotation.
+func (c *ChangeOrder) In(e *engine.Engine, o *Order) (*ChangeOrder, error) {
+	in := &changing{engine: e, order: o, day: c.day, to: c.asked, out: ChangeOrder{day: c.day, asked: c.asked,
+		Launch: c.Launch, P50: c.P50, P80: c.P80, Others: c.Others}}
+	if err := in.compare(); err != nil {
+		return nil, fmt.Errorf("changing the order %s: %w", o.Number, err)
+	}
+	return &in.out, nil
+}
+
+// Issue is the quotation of a change: the next revision of what is ordered, issued on the day of the change, in the
+// language of the engine. A price beyond a salesperson's authority needs somebody's approval, as on the desk; "" is
+// that of the order.
+func (c *ChangeOrder) Issue(e *engine.Engine, o *Order, approval string) (*quote.Quote, error) {
+	a, err := e.Answer(c.Spec)
+	if err != nil {
+		return nil, fmt.Errorf("issuing the change of the order %s: %w", o.Number, err)
+	}
+	// customer, seller and remarks stay: it is the same deal
+	d := o.Quote().Details
+	// until when it holds follows from the book, as for any quotation
+	d.Revision, d.Date, d.ValidUntil, d.Approval = c.Revision, c.day.String(), "", cmp.Or(approval, d.Approval)
+	q, err := quote.Freeze(e, a, d)
+	if err != nil {
+		return nil, fmt.Errorf("issuing the change of the order %s: %w", o.Number, err)
+	}
+	return q, nil
 }
 
 // changing is a change order that is being worked out.
@@ -119,8 +160,8 @@ type changing struct {
 }
 
 // answer answers the boat as it is ordered and as it would be.
-func (c *changing) answer(was spec.Spec) (err error) {
-	if c.was, err = c.engine.Answer(was); err != nil {
+func (c *changing) answer() (err error) {
+	if c.was, err = c.engine.Answer(c.order.Quote().Spec); err != nil {
 		return err
 	}
 	if c.now, err = c.engine.Answer(c.to); err != nil {
@@ -141,6 +182,9 @@ func (c *changing) answer(was spec.Spec) (err error) {
 
 // compare goes through the slots that differ, puts what undoing costs among the extra items, and prices the result.
 func (c *changing) compare() error {
+	if err := c.answer(); err != nil {
+		return err
+	}
 	c.out.Order, c.out.Currency = c.order.Number, c.engine.Pricing.Currency()
 	c.out.Revision = c.order.Quote().Revision + 1
 	for s := range c.engine.Pack.Slots {
@@ -196,11 +240,14 @@ func (c *changing) slot(s int) {
 	// what comes into an empty slot after its operation was begun is as late as what is given up
 	switch {
 	case work.Undo == nil && len(given) > 0:
-		c.out.Refused = append(c.out.Refused, Refused{def.Title, titles(given), title, step.Begun})
+		c.out.Refused = append(c.out.Refused, Refused{def.ID, def.Title, titles(given), title,
+			step.Begun})
 	case work.Undo == nil:
-		c.out.Refused = append(c.out.Refused, Refused{def.Title, titles(come), title, step.Begun})
+		c.out.Refused = append(c.out.Refused, Refused{def.ID, def.Title, titles(come), title,
+			step.Begun})
 	default:
-		c.undo(s, given, Undone{Slot: def.Title, Options: titles(given), Operation: title, Begun: step.Begun})
+		c.undo(s, given, Undone{SlotID: def.ID, Slot: def.Title, Options: titles(given), Operation: title,
+			Begun: step.Begun})
 	}
 }
 
@@ -234,8 +281,8 @@ func (c *changing) fixed(work *pack.SlotWork, given []int) (op int, step *Step) 
 // undo enters what undoing a slot costs as an extra item, at what it costs the yard.
 func (c *changing) undo(s int, given []int, u Undone) {
 	def := c.engine.Pack.Work.Slots[s].Undo
-	x := spec.Extra{ID: "undo-" + c.engine.Pack.Slots[s].ID, Title: "Undo: " + u.Slot, Basis: spec.Net,
-		Hours: map[string]measure.Hours{}}
+	x := spec.Extra{ID: "undo-" + u.SlotID, Basis: spec.Net, Hours: map[string]measure.Hours{},
+		Title: office.Words(c.engine.Language()).Say("office.undo", msg.Text("slot", u.Slot))}
 	work := works.Extra{Title: x.Title, Hours: map[int]measure.Hours{}}
 	// once for the slot, however many of an option are given up: the boat is opened once
 	for _, h := range def.Hours {
@@ -257,7 +304,7 @@ func (c *changing) undo(s int, given []int, u Undone) {
 	u.Cost, x.Price = line.Alone, line.Alone
 	// another change of the same slot undoes once more
 	for n := 2; slices.ContainsFunc(c.to.Extras, func(e spec.Extra) bool { return e.ID == x.ID }); n++ {
-		x.ID = fmt.Sprintf("undo-%s-%d", c.engine.Pack.Slots[s].ID, n)
+		x.ID = fmt.Sprintf("undo-%s-%d", u.SlotID, n)
 	}
 	c.to.Extras = append(slices.Clone(c.to.Extras), x)
 	c.out.Undone = append(c.out.Undone, u)
@@ -272,23 +319,22 @@ func (c *changing) lost(m cost.MaterialLine, share money.Rate) money.Amount {
 
 // launches plans all orders with the boat as it is and as it would be.
 func (c *changing) launches(all []*Order, at int, effort plan.Effort) error {
-	before, err := launchesOf(c.engine, all, c.day, effort)
-	if err != nil {
-		return err
-	}
 	// the order itself stays as it is: nobody has said yes
 	changed := *all[at]
 	changed.pending, changed.asked = &c.out.Spec, c.day
 	with := slices.Clone(all)
 	with[at] = &changed
-	after, err := launchesOf(c.engine, with, c.day, effort)
+	p, moved, err := compared(c.engine, all, with, c.day, effort)
 	if err != nil {
 		return err
 	}
-	for i, o := range all {
-		m := Moved{o.Number, before[o.Number], after[o.Number]}
+	number := c.order.Number
+	if i := slices.IndexFunc(p.Boats, func(b Planned) bool { return b.Number == number }); i >= 0 {
+		c.out.P50, c.out.P80 = p.Boats[i].P50, p.Boats[i].P80
+	}
+	for _, m := range moved {
 		switch {
-		case i == at:
+		case m.Order == number:
 			c.out.Launch = m
 		// days within a week were not promised to anybody
 		case m.Before.Week() != m.After.Week():
@@ -298,17 +344,55 @@ func (c *changing) launches(all []*Order, at int, effort plan.Effort) error {
 	return nil
 }
 
-// launchesOf are the launches of all orders that can be planned, by number.
-func launchesOf(e *engine.Engine, list []*Order, day Day, effort plan.Effort) (map[string]Day, error) {
-	l, _ := NewLoad(e, list, day) // what is wrong with other orders is told where the plan is made
+// compared plans some orders, and others in their place; moved are the launches of those that both plans have.
+func compared(e *engine.Engine, was, now []*Order, day Day, effort plan.Effort) (p *Plan, moved []Moved, err error) {
+	l, _ := NewLoad(e, was, day) // what is wrong with orders is told where the plan is made
 	s, err := plan.Solve(&l.Plan, plan.Objective{}, effort)
 	if err != nil {
-		return nil, fmt.Errorf("planning the load: %w", err)
+		return nil, nil, fmt.Errorf("planning the load: %w", err)
 	}
-	// by number: the two loads have the same orders, but an order that cannot be planned is in neither
-	days := map[string]Day{}
+	// by number: an order that cannot be planned is in neither
+	before := map[string]Day{}
 	for i := range l.Boats {
-		days[l.Boats[i].Order.Number] = l.dayOf(s.Finish[l.Plan.Boats[i].Launch])
+		before[l.Boats[i].Order.Number] = l.dayOf(s.Finish[l.Plan.Boats[i].Launch])
 	}
-	return days, nil
+	// the other plan is simulated, too: it is what somebody is about to promise by
+	after, _ := NewLoad(e, now, day)
+	if p, err = after.Make(effort); err != nil {
+		return nil, nil, err
+	}
+	for i := range p.Boats {
+		if b := &p.Boats[i]; !before[b.Number].IsZero() {
+			moved = append(moved, Moved{b.Number, before[b.Number], b.Launch, b.Late})
+		}
+	}
+	return p, moved, nil
+}
+
+// Expected is what a plan says of an order that is about to be taken.
+type Expected struct {
+	Planned
+	Day    Day     // on which the plan is made
+	Others []Moved // orders whose launch week it moves
+}
+
+// Expect plans an order among the others, and without it. The order is one of all.
+func Expect(e *engine.Engine, all []*Order, number string, day Day, effort plan.Effort) (*Expected, error) {
+	// with the same effort, or the new boat would be blamed for what the search has not found
+	without := slices.DeleteFunc(slices.Clone(all), func(o *Order) bool { return o.Number == number })
+	p, moved, err := compared(e, without, all, day, effort)
+	if err != nil {
+		return nil, err
+	}
+	i := slices.IndexFunc(p.Boats, func(b Planned) bool { return b.Number == number })
+	if i < 0 {
+		return nil, fmt.Errorf("planning the load: the order %s cannot be planned", number)
+	}
+	x := &Expected{Planned: p.Boats[i], Day: day}
+	for _, m := range moved {
+		if m.Before.Week() != m.After.Week() {
+			x.Others = append(x.Others, m)
+		}
+	}
+	return x, nil
 }

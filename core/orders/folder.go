@@ -5,6 +5,8 @@ import (
 	"maps"
 	"slices"
 	"strings"
+
+	"ribband/core/suggest"
 )
 
 // Folder is the orders of a yard, and what was wrong with files in the place of more.
@@ -102,3 +104,27 @@ func (f *Folder) Day() Day {
 	}
 	return last.Add(1)
 }
+
+// Find finds an order by its number.
+func Find(list []*Order, number string) (*Order, error) {
+	var known []string
+	for _, o := range list {
+		if known = append(known, o.Number); o.Number == number {
+			return o, nil
+		}
+	}
+	return nil, fmt.Errorf("there is no order %.60q; %s", number,
+		suggest.Nearest(number, known, "see the folder of orders"))
+}
+
+// OfQuotation is the order that was made of a quotation, whichever revision; nil for none.
+func OfQuotation(list []*Order, number string) *Order {
+	// the number of the first stands for all: revisions have the same
+	if i := slices.IndexFunc(list, func(o *Order) bool { return o.quotes[0].Number == number }); i >= 0 {
+		return list[i]
+	}
+	return nil
+}
+
+// ByNumber puts orders into the order of their numbers, in which a folder has them.
+func ByNumber(x, y *Order) int { return strings.Compare(x.Number, y.Number) }

@@ -525,15 +525,3 @@ func (l *Load) Orders() (list []*Order) {
 	}
 	return list
 }
-
-// Order finds an order by its number.
-func (l *Load) Order(number string) (*Order, error) {
-	var known []string
-	for _, o := range l.Orders() {
-		if known = append(known, o.Number); o.Number == number {
-			return o, nil
-		}
-	}
-	return nil, fmt.Errorf("there is no order %.60q; %s", number,
-		suggest.Nearest(number, known, "see the folder of orders"))
-}

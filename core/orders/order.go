@@ -15,6 +15,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"slices"
+	"strings"
 
 	"ribband/core/measure"
 	"ribband/core/money"
@@ -22,8 +23,8 @@ import (
 	"ribband/core/spec"
 )
 
-// Order is a quotation that was accepted, and how far its boat is. It is one file of the folder of orders; the yard
-// writes into it what was done and paid, by hand or by a program.
+// Order is a quotation that was accepted, and how far its boat is. It is one file of the folder of orders; what was
+// done and paid is entered by commands of package web, or by hand.
 type Order struct {
 	Kind   string `json:"kind"`
 	Format int    `json:"format"`
@@ -88,14 +89,20 @@ const maxBytes = 32 << 20
 // Decode reads the file of an order and checks what can be checked without the book. The error names the place and the
 // remedy.
 func Decode(text []byte) (*Order, error) {
+	o, err := decode(text)
+	if err != nil {
+		return nil, fmt.Errorf("reading an order: %w", err)
+	}
+	return o, nil
+}
+
+// decode is [Decode] without the word of what was attempted: an order that is made anew is no file that is read.
+func decode(text []byte) (*Order, error) {
 	o, err := spec.Strictly[Order](text, maxBytes)
 	if err == nil {
 		err = o.check()
 	}
-	if err != nil {
-		return nil, fmt.Errorf("reading an order: %w", err)
-	}
-	return &o, nil
+	return &o, err
 }
 
 // Encode writes the order as indented JSON; the same order gives the same bytes. Quotations keep their own, up to the
@@ -134,8 +141,9 @@ func (o *Order) check() error {
 		return fmt.Errorf("kind: want %q, not %.40q", Kind, o.Kind)
 	case o.Format != Format:
 		return fmt.Errorf("format: it is %d, this program reads %d", o.Format, Format)
-	case o.Number == "" || len(o.Number) > maxNumber:
-		return fmt.Errorf("number: give one of 1 to %d characters, as 2027-014", maxNumber)
+	case !validNumber(o.Number):
+		return fmt.Errorf("number: give one of 1 to %d letters, digits, hyphens and underscores, as 2027-014",
+			maxNumber)
 	case o.Accepted.IsZero():
 		return fmt.Errorf("accepted: give the day on which the order was taken, as 2027-01-18")
 	case o.Promised == Week{}:
@@ -152,6 +160,13 @@ func (o *Order) check() error {
 
 // maxNumber is the most characters of a number: it is the name of a file, and stands in narrow columns.
 const maxNumber = 40
+
+// validNumber says whether a number can be the name of a file on any machine, and leads out of no folder.
+func validNumber(text string) bool {
+	const marks = "-_"
+	plain := strings.Trim(text, "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789"+marks) == ""
+	return plain && len(text) > 0 && len(text) <= maxNumber && !strings.ContainsAny(text[:1], marks)
+}
 
 // readQuotes reads the quotation and those of the changes. They are of one number, and each revision is a later one.
 func (o *Order) readQuotes() error {

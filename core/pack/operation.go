@@ -12,7 +12,7 @@ type ShopWork struct {
 	Week   [7]float64 `json:"week"` // hours of one person by day, Monday first
 	Closed []Period   `json:"closed,omitempty"`
 	Skills []Skill    `json:"skills,omitempty"`
-	// drawings and lists on the shop's own sheet
+	// drawings and lists on the shop's own card
 	Papers []string `json:"papers,omitempty"`
 }
 

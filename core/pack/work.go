@@ -126,7 +126,7 @@ func (p *Pack) Where(at int) string {
 }
 
 // Taker is the operation that takes the material of a place in the book; -1 where there is none, or the desk does not
-// know it. So a shop finds on its own sheet what it has to fetch from the store.
+// know it. So a shop finds on its own card what it has to fetch from the store.
 func (p *Pack) Taker(at int) int {
 	if p.Work == nil {
 		return -1

@@ -1,3 +1,5 @@
+//go:build !buyer
+
 package paper
 
 import (
@@ -43,7 +45,7 @@ var buildSheet = Paper{
 }
 
 // The sheet is long: a boat with everything takes some twenty pages. It is not read through. The foreman plans by its
-// first page, the office orders by its materials, each shop has its own sheet ([shopSheet]) of the same numbers.
+// first page, the office orders by its materials, each shop has its own card ([jobCard]) of the same numbers.
 
 // build builds the sheet of a boat.
 type build struct {

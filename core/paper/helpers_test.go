@@ -159,9 +159,9 @@ func yard(t testing.TB, y *sheet.Yard, q *quote.Quote, f paper.Format, pictures 
 	return write(t, "build-sheet", &paper.Source{Quote: q, Yard: y, Pictures: pictures}, f)
 }
 
-func shop(t testing.TB, s *sheet.Shop, q *quote.Quote, f paper.Format) string {
+func card(t testing.TB, c *sheet.Card, q *quote.Quote, f paper.Format) string {
 	t.Helper()
-	return write(t, "shop-sheet", &paper.Source{Quote: q, Shop: s}, f)
+	return write(t, "job-card", &paper.Source{Quote: q, Card: c}, f)
 }
 
 // cents reads an amount with two digits as whole cents.

@@ -116,7 +116,7 @@ const oneUnit = measure.Quantity(1_000_000)
 
 // material names what is taken, and says in words where that is part of a pack. Who takes many packs counts them
 // himself.
-func (s *Source) material(p sheet.ShopMaterial) string {
+func (s *Source) material(p sheet.CardMaterial) string {
 	const many = 4
 	if p.Pack <= oneUnit {
 		return p.Title

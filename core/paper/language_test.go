@@ -34,7 +34,7 @@ func TestPapersInAMarkedLanguage(t *testing.T) {
 		own := ownWords(s, d)
 		for _, p := range paper.Papers {
 			shops := []string{""}
-			if p.ID == "shop-sheet" {
+			if p.ID == "job-card" {
 				shops = nil
 				for _, def := range e.Pack.Costs.Shops {
 					shops = append(shops, def.ID)
@@ -63,8 +63,8 @@ func TestPapersInAMarkedLanguage(t *testing.T) {
 	}
 }
 
-// address is a link, which has identifiers of the book.
-var address = regexp.MustCompile(`https://\S+`)
+// address is a link or the code of an operation, which have identifiers of the book.
+var address = regexp.MustCompile(`https://\S+|\b[A-Z]+-2027-014/[a-z-]+`)
 
 // wordsIn are the words of a paper that a person reads. JSON is for programs alone.
 func wordsIn(t *testing.T, text string, f paper.Format) string {

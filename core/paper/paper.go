@@ -84,7 +84,7 @@ type Paper struct {
 // first.
 
 // Papers are all of them.
-var Papers = []Paper{quotation, buildSheet, shopSheet}
+var Papers = append([]Paper{quotation}, own...)
 
 // Source is what papers are made of. A paper takes its part of it.
 type Source struct {
@@ -92,7 +92,7 @@ type Source struct {
 	Quote         *quote.Quote   // nil where the yard's sheets have none
 	Earlier       *quote.Quote   // of a [Comparison]
 	Yard          *sheet.Yard    // of the build sheet
-	Shop          *sheet.Shop    // of the sheet of a shop
+	Card          *sheet.Card    // of a job card
 	Pictures      []look.Picture // for the formats that show them
 	Size          doc.Size       // of the pages
 }
@@ -129,7 +129,7 @@ func (p *Paper) Write(s *Source, f Format) ([]byte, error) {
 	if own.Language == nil {
 		own.Language = msg.English
 	}
-	// by the list of the paper, not by what could be written: a shop has no use for its sheet as a table
+	// by the list of the paper, not by what could be written: a shop has no use for its card as a table
 	for _, has := range p.Formats {
 		if has != f {
 			continue

@@ -80,7 +80,7 @@ func everyPaper(t *testing.T, e *engine.Engine, a *engine.Answer, q *quote.Quote
 	t.Helper()
 	for _, p := range paper.Papers {
 		shops := []string{""}
-		if p.ID == "shop-sheet" {
+		if p.ID == "job-card" {
 			shops = []string{"lamination", "electrical", "canvas-shop"}
 		}
 		for _, shop := range shops {

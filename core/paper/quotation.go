@@ -3,7 +3,6 @@ package paper
 import (
 	"ribband/core/doc"
 	"ribband/core/engine"
-	"ribband/core/export"
 	"ribband/core/look"
 	"ribband/core/money"
 	"ribband/core/msg"
@@ -21,11 +20,7 @@ var quotation = Paper{
 		return err
 	},
 	Build: func(s *Source) *doc.Doc { return (&offer{s, s.Quote.ForCustomer()}).build() },
-	Data: map[Format]func(*Source) ([]byte, error){
-		AsJSON:     func(s *Source) ([]byte, error) { return s.Quote.ForCustomer().Encode(), nil },
-		AsUBL:      func(s *Source) ([]byte, error) { return export.UBL(s.Quote, s.Language) },
-		AsCalendar: func(s *Source) ([]byte, error) { return export.Calendar(s.Quote, s.Language) },
-	},
+	Data:  quotationData,
 }
 
 // The order is that of a customer's questions: which boat, for whom and until when; what it costs and when it is due;

@@ -165,12 +165,12 @@ func readCSS(s string) string {
 func TestEachPageHasItsNumberAndTheQuotations(t *testing.T) {
 	d := readDetails(t)
 	original, y := papersOf(t, yardEngine(), frozenSpec, &d)
-	bench := &sheet.Shop{Shop: "Lamination", Hull: "Reed 65"}
+	bench := &sheet.Card{Shop: "Lamination", Hull: "Reed 65"}
 	check := func(number string) {
 		q := *original
 		q.Number = number
 		for of, html := range map[string]string{"quotation": customer(t, &q, paper.AsHTML),
-			"yard": yard(t, y, &q, paper.AsHTML), "shop": shop(t, bench, &q, paper.AsHTML)} {
+			"yard": yard(t, y, &q, paper.AsHTML), "shop": card(t, bench, &q, paper.AsHTML)} {
 			style := parse(t, html).all("style")
 			m := pageFoot.FindStringSubmatch(style[len(style)-1].text)
 			if m == nil || !strings.Contains(readCSS(m[1]), number) {
@@ -246,7 +246,7 @@ func TestOneNumberForOnePart(t *testing.T) {
 // What is taken is said in packs as a storekeeper would.
 func TestPartsOfPacks(t *testing.T) {
 	q := func(v float64) measure.Quantity { x, _ := measure.FromFloat[measure.Quantity](v); return x }
-	for want, m := range map[string]sheet.ShopMaterial{
+	for want, m := range map[string]sheet.CardMaterial{
 		"Thread, part of a pack of 1500 m 597.6 m": {Title: "Thread", Unit: "m", Used: q(597.6),
 			Pack: q(1500)},
 		"Tape, one pack of 55 m and part of another 60.0 m": {Title: "Tape", Unit: "m", Used: q(60), Pack: q(55)},
@@ -258,8 +258,9 @@ func TestPartsOfPacks(t *testing.T) {
 			Pack: q(50)},
 		"Cleat 4 each": {Title: "Cleat", Unit: "each", Used: q(4)},
 	} {
-		text := shop(t, &sheet.Shop{Shop: "Shop", Hull: "Hull",
-			Materials: []sheet.ShopMaterials{{Operation: "Fit", For: "Boat", Parts: []sheet.ShopMaterial{m}}}}, nil,
+		text := card(t, &sheet.Card{Shop: "Shop", Hull: "Hull",
+			Work: []sheet.CardWork{{Title: "Fit", Materials: []sheet.CardMaterials{{For: "Boat",
+				Parts: []sheet.CardMaterial{m}}}}}}, nil,
 			paper.AsText)
 		if !strings.Contains(strings.ReplaceAll(flat(text), "1 500", "1500"), want) {
 			t.Errorf("%q is not said in\n%s", want, text)

@@ -42,11 +42,11 @@ func TestWordingOfThePapers(t *testing.T) {
 			read(name+", "+p.ID, p.Title+" "+p.SVG)
 		}
 		for i, def := range e.Pack.Costs.Shops {
-			s, err := sheet.ForShop(e, a, i)
+			s, err := sheet.ForShop(e, a, i, nil)
 			if err != nil {
 				t.Fatal(err)
 			}
-			read(name+", "+def.ID, shop(t, s, nil, paper.AsText))
+			read(name+", "+def.ID, card(t, s, nil, paper.AsText))
 		}
 	}
 }

@@ -1,3 +1,5 @@
+//go:build !buyer
+
 package paper
 
 import (

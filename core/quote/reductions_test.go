@@ -125,8 +125,8 @@ func TestMarginWithATradeIn(t *testing.T) {
 	}
 }
 
-// An extra item stands on the sheet of the shop that has to do with it, hours or none, and on no other.
-func TestExtraItemsOnShopSheets(t *testing.T) {
+// An extra item stands on the card of the shop that has to do with it, hours or none, and on no other.
+func TestExtraItemsOnJobCards(t *testing.T) {
 	e := enginetest.Demo()[pack.Yard]
 	s := enginetest.DemoSpecs(t)["sedge-46-plainest"]
 	s.Extras = []spec.Extra{
@@ -137,13 +137,13 @@ func TestExtraItemsOnShopSheets(t *testing.T) {
 	a := enginetest.Answer(t, e, s)
 	var got []string
 	for i, shop := range e.Pack.Costs.Shops {
-		sheet, err := sheet.ForShop(e, a, i)
+		sheet, err := sheet.ForShop(e, a, i, nil)
 		if err != nil {
 			t.Fatal(err)
 		}
 		for _, w := range sheet.Work {
-			if w.Operation == "Oars in ash" || w.Operation == "Storage" {
-				got = append(got, fmt.Sprint(shop.ID, " ", w.Operation, " ", w.Hours))
+			if w.Title == "Oars in ash" || w.Title == "Storage" {
+				got = append(got, fmt.Sprint(shop.ID, " ", w.Title, " ", w.Hours))
 			}
 		}
 	}

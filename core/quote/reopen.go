@@ -63,10 +63,15 @@ func inLanguage(e *engine.Engine, tag string) (*engine.Engine, error) {
 	return e.In(msg.English)
 }
 
+// Intact says that a quotation is as it was issued, by its digest; of a draft, which has none, nothing can be said.
+// How its file is indented does not matter.
+func (q *Quote) Intact() bool { return q.Number == "" || q.Digest == q.sum() }
+
 // damage says where the file of a quote is not as it was written, whatever the edition.
 func (q *Quote) damage() (list []Difference) {
-	if want := q.sum(); q.Number != "" && q.Digest != want {
-		list = append(list, Difference{Place: msg.New("quote.digest"), Was: msg.Plain(q.Digest), Now: msg.Plain(want)})
+	if !q.Intact() {
+		list = append(list, Difference{Place: msg.New("quote.digest"), Was: msg.Plain(q.Digest),
+			Now: msg.Plain(q.sum())})
 	}
 	if q.text != nil {
 		if d, differ := firstLine(q.text, q.Encode()); differ {

@@ -81,7 +81,8 @@ func (h html) inSection(b doc.Block) g.Node {
 	switch b := b.(type) {
 	// a section in a section is a chapter: two depths are enough for a paper, and a third has no head
 	case doc.Section:
-		return tag.Div(tag.Class("chapter"), tag.H3(g.Text(b.Title)), h.blocks(b.Blocks, h.inSection))
+		return tag.Div(tag.Class(strings.TrimSpace("chapter "+b.Style)), tag.H3(g.Text(b.Title)),
+			h.blocks(b.Blocks, h.inSection))
 	case doc.Paragraph:
 		if b.Note {
 			return note(b.Text)
@@ -89,6 +90,10 @@ func (h html) inSection(b doc.Block) g.Node {
 		return tag.P(g.Text(b.Text))
 	case doc.List:
 		return tag.Ul(g.Map(b, func(s string) g.Node { return tag.Li(g.Text(s)) }))
+	case doc.Steps:
+		return tag.Ol(g.Map(b, func(s string) g.Node { return tag.Li(g.Text(s)) }))
+	case doc.Code:
+		return tag.Div(tag.Class("code"), g.Raw(qrCode(b.Text, b.Title)), tag.P(g.Text(b.Text)))
 	case doc.Terms:
 		return tag.Dl(class(b.Style), g.Map(b.List, func(t doc.Term) g.Node { return term(&b, &t) }))
 	case doc.Table:
@@ -177,6 +182,10 @@ func (h html) table(t *doc.Table) g.Node {
 		// cells that are missing at the end are left out: browsers leave their place empty
 		var cells []g.Node
 		for j, c := range r.Cells {
+			if c.IsBlank() { // the box is drawn by the style sheet
+				cells = append(cells, tag.Td(tag.Class("blank"), g.Text(c.UnitOf(h.Language))))
+				continue
+			}
 			cells = append(cells, tag.Td(class(style(j+1)), h.words(c)))
 		}
 		return tag.Tr(class(r.Style), tag.Th(g.Attr("scope", "row"), g.Text(r.Label),

@@ -64,6 +64,13 @@ func TestQRCodeIsReadByAnotherReader(t *testing.T) {
 			t.Errorf("%d characters are read as %q", len(address), read.GetText())
 		}
 	}
+	// a code without an address is its text alone, which nobody can follow
+	page, err := render.HTML(&doc.Doc{Blocks: []doc.Block{doc.Section{Title: "A", Blocks: []doc.Block{
+		doc.Code{Text: "2027-003/lay-up-hull", Title: "QR code"}}}}}, msg.English)
+	if err != nil || !strings.Contains(string(page), "<p>2027-003/lay-up-hull</p>") ||
+		strings.Contains(string(page), "href") {
+		t.Errorf("a code of a text: %v, %s", err, page)
+	}
 	text, err := render.HTML(&doc.Doc{Blocks: []doc.Block{doc.Link{Address: "https://yard.example/" +
 		strings.Repeat("x", 3000)}}}, msg.English)
 	if err != nil || strings.Contains(string(text), "<svg") || !strings.Contains(string(text), `href="https://yard`) {

@@ -54,6 +54,15 @@ func TestBlocks(t *testing.T) {
 			`<section><h2>A</h2><div class="chapter"><h3>B</h3><dl><dt>Top<span class="changed" title="other"> •</span>` +
 				`</dt><dd><div>x</div><div>y</div></dd></dl></div></section>`,
 			"A\n-\nB\n• Top                               x; y\n"},
+		"steps and code": {doc.Section{Title: "A", Style: "s", Blocks: []doc.Block{doc.Section{Title: "B", Style: "t",
+			Blocks: []doc.Block{doc.Steps{"do", "then"}}}, doc.Code{}}},
+			`<section class="s"><h2>A</h2><div class="chapter t"><h3>B</h3><ol><li>do</li><li>then</li></ol></div></section>`,
+			"A\n-\nB\n1. do\n2. then\n"},
+		"places to write on": {doc.Table{Columns: []doc.Column{{Title: "Check"}, {Title: "Found"}, {Title: "By"}},
+			Groups: []doc.Group{{Rows: []doc.Row{{Label: "Gap", Cells: []doc.Cell{doc.Blank("mm"), doc.Blank("")}}}}}},
+			`<table><thead><tr><th scope="col">Check</th><th scope="col">Found</th><th scope="col">By</th></tr></thead>` +
+				`<tbody><tr><th scope="row">Gap</th><td class="blank">mm</td><td class="blank"></td></tr></tbody></table>`,
+			"Gap\n    found ________\u00a0mm; by ________\n"},
 		"paragraph":  {doc.Paragraph{Text: "words", Note: true}, `<p class="note">words</p>`, "words\n"},
 		"signatures": {doc.Signatures{"you"}, `<div class="signatures"><div>you</div></div>`, strings.Repeat("_", 39) + "\nyou\n"},
 		"footer":     {doc.Footer{"end"}, `<footer><p>end</p></footer>`, "end\n"},
@@ -189,7 +198,7 @@ func FuzzRender(f *testing.F) {
 			Foot: []doc.Row{{Label: s, Cells: []doc.Cell{doc.Date(s)}}}}
 		d := &doc.Doc{Title: s, Foot: s, Data: &table, Blocks: []doc.Block{
 			doc.Letterhead{Name: s, Address: []string{s}, Note: s}, doc.Heading(s),
-			doc.Section{Title: s, Note: s, Blocks: []doc.Block{table, doc.List{s},
+			doc.Section{Title: s, Note: s, Blocks: []doc.Block{table, doc.List{s}, doc.Steps{s},
 				doc.Terms{Mark: s, List: []doc.Term{{Name: s, Values: []string{s, s}, Marked: true}}}}},
 			doc.Drawings{{ID: s, Title: s, SVG: "<svg></svg>"}}, doc.Signatures{s}, doc.Footer{s}}}
 		page, err := render.HTML(d, msg.English)
@@ -262,6 +271,8 @@ func plained(b doc.Block) doc.Block {
 			Foot: []doc.Row{{Cells: make([]doc.Cell, 1)}}}
 	case doc.List:
 		return doc.List{"x"}
+	case doc.Steps:
+		return doc.Steps{"x"}
 	case doc.Terms:
 		return doc.Terms{List: []doc.Term{{Name: "x", Values: []string{"x"}, Marked: true}}}
 	case doc.Drawings:

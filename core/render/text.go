@@ -1,6 +1,7 @@
 package render
 
 import (
+	"strconv"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -60,6 +61,12 @@ func (t *text) block(b doc.Block, depth int) {
 		for _, s := range b {
 			t.indented("- ", s)
 		}
+	case doc.Steps:
+		for i, s := range b {
+			t.indented(strconv.Itoa(i+1)+". ", s)
+		}
+	case doc.Code:
+		t.wrapped("[" + b.Text + "]")
 	case doc.Terms:
 		for _, x := range b.List {
 			t.term(x, depth)

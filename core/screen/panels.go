@@ -64,8 +64,7 @@ const CustomerPanel = "customer"
 
 // panels are all that every desk may have, in the order of the page; those of sections and slots are made from the
 // book. A new one is one more line.
-var panels = []Panel{
-	{ID: "reopened", Reads: partQuotation | partBoat | partDeal, Render: (*View).reopened, needs: quotes},
+var panels = slices.Concat(ownHead, []Panel{
 	{ID: "deals", Reads: partDeals, Render: (*View).records},
 	{ID: "hulls", Reads: partBoat | partUnits, Render: (*View).hulls},
 	{ID: "brief-form", Reads: partSearch | partUnits, Render: (*View).briefForm, needs: wishes},
@@ -87,24 +86,15 @@ var panels = []Panel{
 		first: ofHull},
 	{ID: "ledger", Reads: partBoat | partDeal | partKept, Render: (*View).ledger, first: ofHull},
 	{ID: "revisions", Reads: partUndo | partUnits, Render: (*View).revisions},
-	{ID: "hours", Reads: partBoat | partDeal, Render: (*View).hours, needs: sheets, box: &hoursBox, Effort: 15,
-		first: none},
-	{ID: "stores", Reads: partBoat | partDeal, Render: (*View).stores, needs: sheets, box: &storesBox, Effort: 15,
-		first: none},
-	{ID: "loom", Reads: partBoat, Render: (*View).loom, needs: sheets, box: &loomBox, Effort: 15,
-		first: none},
-	{ID: "prices", Reads: partBoat | partDeal, Render: (*View).prices, needs: sheets, box: &pricesBox, Effort: 15,
-		first: none},
+}, ownWork, []Panel{
 	{ID: "range", Reads: partBoat | partUnits, Render: (*View).rangeCurve, box: &figuresBox, class: "drawing",
 		Effort: 10, first: none},
 	{ID: "solar", Reads: partBoat, Render: (*View).solar, box: &figuresBox, class: "drawing", first: none},
 	{ID: "figures", Reads: partBoat | partUnits, Render: (*View).figures, box: &figuresBox, Effort: 3,
 		first: none},
-	{ID: "discounts", Reads: partBoat | partDeal, Render: (*View).deal, needs: discounted, box: &discountsBox},
-	{ID: CustomerPanel, Reads: partQuotation | partBoat | partDeal, Render: (*View).customer, needs: quotes,
-		box: &customerBox},
+}, ownDeal, []Panel{
 	{ID: "bar", Reads: partBoat | partDeal | partUndo, Render: (*View).bar, first: ofHull},
-}
+})
 
 // Panels are those of a desk: the ones above that it has, then an entry for each section, and a line and the choices
 // for each slot of the book.

@@ -17,6 +17,7 @@ var allowedRaw = map[string]int{
 	"html.go: styleSheet":                1, // embedded at build time
 	"html.go: pageStyle(l, d)":           1, // escaped by cssString
 	"html.go: d.SVG":                     1, // a drawing, escaped by core/drawing
+	"html.go: qrCode(b.Text, b.Title)":   1, // modules, and a title that is escaped
 	"html.go: qrCode(l.Address, l.Code)": 1, // modules, and a title that is escaped
 	"drawings.go: p.SVG":                 1, // a drawing, escaped by core/drawing
 	"hulls.go: cards.outline(v, i, a)":   1, // likewise

@@ -7,6 +7,7 @@ import (
 	"ribband/core/engine"
 	"ribband/core/figures"
 	"ribband/core/fit"
+	"ribband/core/measure"
 	"ribband/core/msg"
 	"ribband/core/quote"
 )
@@ -100,4 +101,43 @@ func (p *BoatPapers) certification(e *engine.Engine, b *fit.Build, c capacity.Co
 		label = capacity.Label{Sentence: msg.New("sheet.no-certification", msg.Words("problem", msg.Of(err)))}
 	}
 	p.Certification = &label
+}
+
+// warningLabels are what labels at bank and cables say, so that a stranger knows the voltage before he opens a cover.
+//
+// Source: common practice, no source; the standards for electric boats and the rules of its waters say what must stand
+// there.
+func warningLabels(e *engine.Engine, b *fit.Build) []msg.Message {
+	volts, kwh := e.Figure(b, figures.BankV), e.Figure(b, figures.BankKWh)
+	if !(volts > 0) {
+		return nil
+	}
+	// a charger puts more on the bank than its nominal voltage, and what it puts is what bites
+	highest := volts
+	circuits, _ := e.SizedCircuits(b)
+	for i := range circuits {
+		c := &circuits[i].Computed.Circuit
+		highest = max(highest, c.Volts, c.Peak)
+	}
+	// to a tenth, as a voltmeter shows it, and without a zero that says nothing
+	number := func(name string, v float64) msg.Arg { return msg.Number(name, measure.Round(v, 1), msg.Exact) }
+	list := []msg.Message{msg.New("sheet.label-bank", number("volts", volts), number("highest", highest),
+		number("kwh", kwh))}
+	for i := range circuits {
+		s := &circuits[i]
+		if !figures.ReadsCircuit(&e.Pack.Circuits[s.Index]) {
+			continue
+		}
+		c := &s.Computed.Circuit
+		says := []msg.Arg{msg.Count("n", s.Count), msg.Text("circuit", c.Name), number("volts", c.Volts),
+			msg.Number("amps", s.Fuse.Amps, msg.Exact)}
+		// the same amperes with less breaking capacity would burst
+		if s.Fuse.KiloAmps > 0 {
+			list = append(list, msg.New("sheet.label-fuse-breaking", append(says,
+				msg.Number("kiloamps", s.Fuse.KiloAmps, msg.Exact))...))
+		} else {
+			list = append(list, msg.New("sheet.label-fuse", says...))
+		}
+	}
+	return append(list, msg.New("sheet.labels-source"))
 }

@@ -41,7 +41,7 @@ func TestWordsOfTheSheets(t *testing.T) {
 		check(o.Slot)
 	}
 	for shop := range e.Pack.Work.Shops {
-		s, err := sheet.ForShop(e, a, shop)
+		s, err := sheet.ForShop(e, a, shop, nil)
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -94,7 +94,8 @@ function listen(to: Worker): void {
 // keptHere notes that this device has kept the engine, so that head.js need not ask for it.
 function keptHere(): void {
   try {
-    localStorage.setItem(`ribband-engine ${new URL(".", location.href).pathname}`, page.engine); // as in head.js
+    const { pathname } = new URL(page.engine, location.href); // as in head.js, without the digest
+    localStorage.setItem(`ribband-engine ${pathname.replace(/-[^-]*$/, "")}`, pathname);
   } catch {
     // no storage here: it is asked for each time, and not read where the cache has it
   }

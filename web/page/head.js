@@ -6,7 +6,8 @@
   const here = (name) => new URL(name, location).href;
   const keptHere = () => {
     try {
-      return localStorage.getItem("ribband-engine " + new URL(".", location).pathname) === dataset.engine; // engine.ts
+      const { pathname } = new URL(here(dataset.engine));
+      return localStorage.getItem("ribband-engine " + pathname.replace(/-[^-]*$/, "")) === pathname; // engine.ts
     } catch {
       return false; // no storage here
     }

@@ -79,12 +79,11 @@ async function engineAt(address: string, coming?: Coming): Promise<Uint8Array> {
 }
 
 // put keeps the engine as it was put together, or gives the one that is kept. It stands under its digest, in a cache
-// named by the path of the site: another one of this site goes, those of other sites of this origin stay. A browser
-// that has no room or no caches does without.
+// named by its path without that: another one of this site goes, those of other desks and of other sites of this origin
+// stay. A browser that has no room or no caches does without.
 async function put(address: string, bytes?: Uint8Array): Promise<Uint8Array | undefined> {
   try {
-    const site = new URL("..", address).pathname;
-    const cache = await caches.open(`ribband-engine ${site}`);
+    const cache = await caches.open(`ribband-engine ${new URL(address).pathname.replace(/-[^-]*$/, "")}`);
     if (bytes) {
       for (const request of await cache.keys()) await cache.delete(request);
       await cache.put(address, new Response(bytes as BufferSource));

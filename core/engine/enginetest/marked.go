@@ -167,7 +167,7 @@ func Perceived(markup string) string {
 // own (names, numbers and what a person typed) are not counted. A line is told once, by its first such word: the whole
 // line stands beside it.
 func Unmarked(text string, own ...string) (found []string) {
-	for _, u := range measure.Units {
+	for _, u := range slices.Concat(measure.Units, measure.Shop) {
 		own = append(own, u.Symbol, u.Ashore)
 	}
 	own = append(own, "mph", "mi", "ft", "EUR", "USD", "GBP")

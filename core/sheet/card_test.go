@@ -13,9 +13,17 @@ import (
 	"ribband/core/sheet"
 )
 
-// Every material of a boat stands on exactly one sheet, with the operation that takes it: what all sheets hold together
-// is what is bought, and no sheet has what another shop's operation takes. Pieces are whole.
-func TestEveryMaterialIsOnTheSheetOfItsShop(t *testing.T) {
+// parts are all materials that an operation takes.
+func parts(w sheet.CardWork) (list []sheet.CardMaterial) {
+	for _, m := range w.Materials {
+		list = append(list, m.Parts...)
+	}
+	return list
+}
+
+// Every material of a boat stands on exactly one card, with the operation that takes it: what all cards hold together
+// is what is bought, and no card has what another shop's operation takes. Pieces are whole.
+func TestEveryMaterialIsOnTheCardOfItsShop(t *testing.T) {
 	e := enginetest.Demo()[pack.Yard]
 	shopOf := map[string]int{}
 	for _, op := range e.Pack.Costs.Operations {
@@ -25,19 +33,15 @@ func TestEveryMaterialIsOnTheSheetOfItsShop(t *testing.T) {
 		a := enginetest.Answer(t, e, s)
 		sheets := map[string]measure.Quantity{}
 		for i, shop := range e.Pack.Costs.Shops {
-			one, err := sheet.ForShop(e, a, i)
+			one, err := sheet.ForShop(e, a, i, nil)
 			if err != nil {
 				t.Fatal(err)
 			}
-			for _, m := range one.Materials {
-				if shopOf[m.Operation] != i {
-					t.Fatalf("%s: the sheet of %s has what %q takes, an operation of %s", name, shop.ID, m.Operation,
-						e.Pack.Costs.Shops[shopOf[m.Operation]].ID)
-				}
-				for _, p := range m.Parts {
+			for _, w := range one.Work {
+				for _, p := range parts(w) {
 					sheets[p.Material] += p.Used
-					if measure.Counted(p.Unit) && p.Used%1_000_000 != 0 {
-						t.Errorf("%s: %s takes %s %s of %s", name, shop.ID, p.Used, p.Unit, p.Title)
+					if shopOf[w.Title] != i || measure.Counted(p.Unit) && p.Used%1_000_000 != 0 {
+						t.Errorf("%s: %s of %s takes %s %s of %s", name, w.Title, shop.ID, p.Used, p.Unit, p.Title)
 					}
 				}
 			}
@@ -68,24 +72,27 @@ func TestMaterialsOfTheBaseBoat(t *testing.T) {
 	} {
 		var found []string
 		for i, shop := range e.Pack.Costs.Shops {
-			one, err := sheet.ForShop(e, a, i)
+			one, err := sheet.ForShop(e, a, i, nil)
 			if err != nil {
 				t.Fatal(err)
 			}
-			if slices.ContainsFunc(one.Materials, func(m sheet.ShopMaterials) bool {
+			takes := func(m sheet.CardMaterials) bool {
 				return m.For == "Base boat" && slices.ContainsFunc(m.Parts,
-					func(p sheet.ShopMaterial) bool { return p.Material == material })
+					func(p sheet.CardMaterial) bool { return p.Material == material })
+			}
+			if slices.ContainsFunc(one.Work, func(w sheet.CardWork) bool {
+				return slices.ContainsFunc(w.Materials, takes)
 			}) {
 				found = append(found, shop.ID)
 			}
 		}
 		if !slices.Equal(found, shops) {
-			t.Errorf("%s stands on the sheets of %q, want %q", material, found, shops)
+			t.Errorf("%s stands on the cards of %q, want %q", material, found, shops)
 		}
 	}
 }
 
-// No operation stands on a sheet before one that it comes after, be it through others that this boat does not have.
+// No operation stands on a card before one that it comes after, be it through others that this boat does not have.
 func TestOperationsStandAsTheyAreDone(t *testing.T) {
 	e := enginetest.Demo()[pack.Yard]
 	ops, byTitle := e.Pack.Work.Operations, map[string]int{}
@@ -106,12 +113,12 @@ func TestOperationsStandAsTheyAreDone(t *testing.T) {
 		}
 		lists := map[string][]int{"the whole boat": all}
 		for i, shop := range e.Pack.Costs.Shops {
-			one, err := sheet.ForShop(e, a, i)
+			one, err := sheet.ForShop(e, a, i, nil)
 			if err != nil {
 				t.Fatal(err)
 			}
 			for _, w := range one.Work {
-				if op, ok := byTitle[w.Operation]; ok {
+				if op, ok := byTitle[w.Title]; ok {
 					lists[shop.ID] = append(lists[shop.ID], op)
 				}
 			}
@@ -130,15 +137,15 @@ func TestOperationsStandAsTheyAreDone(t *testing.T) {
 	}
 }
 
-// The sheets of all shops together hold every hour of the boat, and each has only its own lists and drawings.
-func TestShopSheets(t *testing.T) {
+// The cards of all shops together hold every hour of the boat, and each has only its own lists and drawings.
+func TestJobCards(t *testing.T) {
 	e := enginetest.Demo()[pack.Yard]
 	for _, name := range []string{"osier-76-fullest", "extras-and-discount", "sedge-46-plainest"} {
 		a := enginetest.Answer(t, e, enginetest.DemoSpecs(t)[name])
 		y := sheet.ForYard(e, a, quote.Details{})
 		cut := map[string]bool{}
 		for i, shop := range e.Pack.Costs.Shops {
-			s, err := sheet.ForShop(e, a, i)
+			s, err := sheet.ForShop(e, a, i, nil)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -180,9 +187,9 @@ func TestShopSheets(t *testing.T) {
 		t.Errorf("an unknown shop: %v", err)
 	}
 	show := enginetest.Demo()[pack.Show]
-	s, err := sheet.ForShop(show, enginetest.Answer(t, show, enginetest.DemoSpecs(t)["export"]), 0)
+	s, err := sheet.ForShop(show, enginetest.Answer(t, show, enginetest.DemoSpecs(t)["export"]), 0, nil)
 	if s != nil || err != nil {
-		t.Errorf("the show has a sheet %+v, %v", s, err)
+		t.Errorf("the show has a card %+v, %v", s, err)
 	}
 }
 

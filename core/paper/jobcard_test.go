@@ -8,23 +8,23 @@ import (
 	"ribband/core/sheet"
 )
 
-// The sheet of a shop has its work and no other shop's, and no money, as HTML and as text.
-func TestShopSheet(t *testing.T) {
+// The card of a shop has its work and no other shop's, and no money, as HTML and as text.
+func TestJobCard(t *testing.T) {
 	e := yardEngine()
 	a := answer(t, e, readSpec(t, "reed-65-fullest"))
 	for i, def := range e.Pack.Costs.Shops {
-		s, err := sheet.ForShop(e, a, i)
+		s, err := sheet.ForShop(e, a, i, nil)
 		if err != nil {
 			t.Fatal(err)
 		}
-		html, text := shop(t, s, nil, paper.AsHTML), shop(t, s, nil, paper.AsText)
+		html, text := card(t, s, nil, paper.AsHTML), card(t, s, nil, paper.AsText)
 		checkWidth(t, def.ID, text)
 		doc := parse(t, html)
 		for form, all := range map[string]string{"HTML": doc.text,
 			"text": strings.Join(strings.Fields(text), " ")} {
 			for _, w := range s.Work {
-				if !strings.Contains(all, w.Operation) {
-					t.Errorf("%s of %s lacks %s", form, def.ID, w.Operation)
+				if !strings.Contains(all, w.Title) {
+					t.Errorf("%s of %s lacks %s", form, def.ID, w.Title)
 				}
 			}
 			for _, never := range []string{"EUR", "Margin", "Cost"} {
@@ -39,7 +39,7 @@ func TestShopSheet(t *testing.T) {
 		if has := strings.Contains(html, "picture-loom-1"); has != (def.ID == "electrical") {
 			t.Errorf("%s has the loom: %v", def.ID, has)
 		}
-		if _, err := entry(t, "shop-sheet").Write(&paper.Source{Shop: s}, paper.AsCSV); err == nil ||
+		if _, err := entry(t, "job-card").Write(&paper.Source{Card: s}, paper.AsCSV); err == nil ||
 			!strings.Contains(err.Error(), "want text or html") {
 			t.Errorf("as CSV: %v", err)
 		}

@@ -1,0 +1,6 @@
+//go:build buyer
+
+package desk
+
+// own is empty in the engine of the public page.
+var own map[string]act

@@ -1,0 +1,161 @@
+package main
+
+import (
+	"encoding/json"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"ribband/core/orders"
+)
+
+// yardOrders is a copy of the demo's orders.
+func yardOrders(t *testing.T) string {
+	t.Helper()
+	dir := t.TempDir()
+	if err := os.CopyFS(dir, os.DirFS(ordersFolder)); err != nil {
+		t.Fatal(err)
+	}
+	return dir
+}
+
+// quotationOf takes the quotation out of an order, as the desk has written it.
+func quotationOf(t *testing.T, dir, number string) string {
+	t.Helper()
+	var o struct{ Quotation json.RawMessage }
+	text, err := os.ReadFile(filepath.Join(dir, number+".json"))
+	if err == nil {
+		err = json.Unmarshal(text, &o)
+	}
+	if err != nil {
+		t.Fatal(err)
+	}
+	return write(t, filepath.Join(t.TempDir(), "quotation.json"), string(o.Quotation))
+}
+
+// unchanged holds all files of a folder but one to those of the demo.
+func unchanged(t *testing.T, dir, but string) {
+	t.Helper()
+	list, err := os.ReadDir(dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, entry := range list {
+		if entry.Name() == but+".json" {
+			continue
+		}
+		was, err := os.ReadFile(filepath.Join(ordersFolder, entry.Name()))
+		now, _ := os.ReadFile(filepath.Join(dir, entry.Name()))
+		if err != nil || string(was) != string(now) {
+			t.Errorf("%s has changed: %v", entry.Name(), err)
+		}
+	}
+}
+
+// A quotation becomes an order; the plan is asked first, and what cannot be is refused without a file.
+func TestOrderOfAQuotation(t *testing.T) {
+	t.Parallel()
+	dir := yardOrders(t)
+	quotation := quotationOf(t, dir, "2027-005")
+	base := []string{"order", "-book", rulesFolder, "-orders", dir, "-quotation", quotation, "-accepted", "2027-02-08",
+		"-number"}
+	refused(t, tool(t, "", append(base, "2027-006", "-promised", "2027-W30")...), 1,
+		"quotation Q-2027-005 is order 2027-005 already")
+	if err := os.Remove(filepath.Join(dir, "2027-005.json")); err != nil {
+		t.Fatal(err)
+	}
+	refused(t, tool(t, "", append(base, "2027-004", "-promised", "2027-W30")...), 1, "there is 2027-004.json in")
+	early := append(base, "2027-006", "-promised", "2027-W09")
+	o := tool(t, "", early...)
+	if o.code != 1 || !strings.Contains(o.err, "the plan has the launch") || !strings.Contains(o.err, "-late") ||
+		!strings.Contains(o.out, "four of five by 2027-W") {
+		t.Errorf("exit code %d: %s%s", o.code, o.out, o.err)
+	}
+	if _, err := os.Stat(filepath.Join(dir, "2027-006.json")); err == nil {
+		t.Error("an order that was refused is there")
+	}
+	worked(t, tool(t, "", append(early, "-late")...))
+	unchanged(t, dir, "2027-006")
+	text, err := os.ReadFile(filepath.Join(dir, "2027-006.json"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if made, err := orders.Decode(text); err != nil || made.Promise().String() != "2027-W09" {
+		t.Errorf("%v: %.200s", err, text)
+	}
+	// a price that somebody has mended by hand, with a digest that is none of it
+	edit(t, quotation, `"Q-2027-005"`, `"Q-2027-105"`)
+	refused(t, tool(t, "", append(base, "2027-007", "-promised", "2027-W30")...), 1,
+		"Q-2027-105 is not what was issued")
+	refused(t, tool(t, "", "order", "-orders", dir), 2, "-quotation FILE")
+	refused(t, tool(t, "", append(base, "2027-007", "-promised", "2027-W54")...), 2, "there is no week 2027-W54")
+}
+
+// Work and payments go into their order and into no other file; the good rows of a list are entered.
+func TestWorkAndPaymentsAreEntered(t *testing.T) {
+	t.Parallel()
+	dir := yardOrders(t)
+	booked := []string{"booked", "-book", rulesFolder, "-orders", dir}
+	o := tool(t, "", append(booked, "-order", "2027-005", "-operation", "prepare-mould", "-begun", "2027-02-15",
+		"-hours", "2")...)
+	refused(t, o, 1, `"prepare-mould" is begun, and "check-mould" is not done, which comes before it; enter that, too`)
+	unchanged(t, dir, "")
+	list := write(t, filepath.Join(t.TempDir(), "cards.csv"), "order,operation,begun,done,hours\n"+
+		"2027-005,prepare-mould,2027-02-16,,2.5\n2027-005,check-mould,2027-02-15,2027-02-15,1\n"+
+		"2027-999,check-mould,2027-02-15,2027-02-15,1\n2027-005,check-mold,2027-02-15,2027-02-15,1\n")
+	o = tool(t, "", append(booked, "-list", list)...)
+	if o.code != 1 || o.out != "2 operations entered, 2 left out.\n" ||
+		!strings.Contains(o.err, `line 4: there is no order "2027-999"`) ||
+		!strings.Contains(o.err, `line 5: entering work in the order 2027-005: this boat has no operation "check-mo`) {
+		t.Errorf("exit code %d: %s%s", o.code, o.out, o.err)
+	}
+	once, _ := os.ReadFile(filepath.Join(dir, "2027-005.json"))
+	tool(t, "", append(booked, "-list", list)...)
+	if twice, _ := os.ReadFile(filepath.Join(dir, "2027-005.json")); string(once) != string(twice) {
+		t.Error("a list that is entered twice counts twice")
+	}
+	unchanged(t, dir, "2027-005")
+	// ten times the hours of the book are entered, and told
+	o = tool(t, "", append(booked, "-order", "2027-005", "-operation", "prepare-mould", "-begun", "2027-02-16", "-done",
+		"2027-02-17", "-hours", "250")...)
+	if o.code != 0 || !strings.Contains(o.err, `250 h for "prepare-mould", where the book has`) {
+		t.Errorf("exit code %d: %s%s", o.code, o.out, o.err)
+	}
+	paid := []string{"paid", "-orders", dir, "-order", "2027-005", "-on", "2027-02-16", "-stage"}
+	out := worked(t, tool(t, "", append(paid, "With the order", "-amount", "100")...)).out
+	if !strings.Contains(out, "2027-005, With the order: 100.00 EUR of ") {
+		t.Error(out)
+	}
+	refused(t, tool(t, "", append(paid, "With the order", "-amount", "100")...), 1, "stands in it already")
+	refused(t, tool(t, "", append(paid, "With the ordr", "-amount", "100")...), 1, `did you mean "With the order"?`)
+	refused(t, tool(t, "", append(paid, "With the order", "-amount", "1,00")...), 2, "1,00")
+	unchanged(t, dir, "2027-005")
+	refused(t, tool(t, "", append(booked, "-order", "2027-005")...), 2, "or -list FILE")
+	left, err := filepath.Glob(filepath.Join(dir, ".*"))
+	if err != nil || len(left) > 0 {
+		t.Errorf("left behind: %v %v", left, err)
+	}
+}
+
+// A file that somebody else has changed since it was read is not overwritten.
+func TestOrdersAreNotOverwritten(t *testing.T) {
+	dir := yardOrders(t)
+	in, err := openOrders(nil, dir, false)
+	if err != nil {
+		t.Fatal(err)
+	}
+	o, err := in.find("2027-005")
+	if err != nil {
+		t.Fatal(err)
+	}
+	edit(t, filepath.Join(dir, "2027-005.json"), `"accepted": "2027-02-08"`, `"accepted":  "2027-02-08"`)
+	changed, err := o.Pay(orders.Payment{Stage: o.Quote().Price.Stages[0].Title, On: o.Accepted,
+		Amount: o.Quote().Price.Stages[0].Amount}, false)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := in.save(changed); err == nil || !strings.Contains(err.Error(), "was changed while this was entered") {
+		t.Error(err)
+	}
+}
