@@ -10,12 +10,10 @@ import (
 	"ribband/core/actuals"
 	"ribband/core/doc"
 	"ribband/core/engine"
-	"ribband/core/export"
 	"ribband/core/money"
 	"ribband/core/orders"
 	"ribband/core/pack"
 	"ribband/core/paper"
-	"ribband/core/render"
 )
 
 // What a boat takes is known when it is built. Cards come back from the shops with hours on them, somebody types them
@@ -83,7 +81,7 @@ func compareHours(_ context.Context, c *console, args []string) error {
 		}
 		_, err = c.out.Write(r.Edit.Diff())
 	case *format != paper.AsText:
-		err = writeHours(c, e, r.Result, *format)
+		err = writeListing(c, hoursTable(e, r.Result), e.Language(), "Hours", *format, r)
 	default:
 		printHours(c.out, r, *all)
 	}
@@ -236,26 +234,6 @@ func printEdit(w io.Writer, e *actuals.Edit) {
 	for _, s := range e.ByHand {
 		fmt.Fprintf(w, "By hand: %s\n", s)
 	}
-}
-
-// writeHours writes the table of all biases in a format. The margins stay out of it: a table of hours goes to the
-// foremen.
-func writeHours(c *console, e *engine.Engine, r *actuals.Result, format paper.Format) error {
-	d := hoursTable(e, r)
-	var text []byte
-	var err error
-	switch format {
-	case paper.AsWorkbook:
-		text = export.Workbook([]export.Sheet{{Name: "Hours", Table: *d.Data}})
-	case paper.AsCSV:
-		text, err = render.CSV(d)
-	default:
-		text, err = render.HTML(d, e.Language())
-	}
-	if err == nil {
-		_, err = c.out.Write(text)
-	}
-	return err
 }
 
 // hoursTable is the table of all biases as a paper. Numbers have all their digits, since a spreadsheet rounds by

@@ -62,6 +62,7 @@ func bookWork(_ context.Context, c *console, args []string) error {
 	} else if err := list[0].Step.Hours.UnmarshalText([]byte(*hoursText)); err != nil {
 		return f.wrong("-hours: %w", err)
 	}
+	// the list is read before the book, which takes a second
 	in, err := openOrders(c, *folder, false)
 	if err != nil {
 		return err

@@ -149,6 +149,7 @@ func (o *orderFolder) take(c *console, e *engine.Engine, order *orders.Order, al
 	if _, faults := orders.NewLoad(e, []*orders.Order{order}, day); len(faults) > 0 {
 		return faults[0].Err
 	}
+	// the week that is promised is held to the same plan that everybody prints
 	x, err := orders.Expect(e, all, order.Number, day, plan.Thorough)
 	if err != nil {
 		return err

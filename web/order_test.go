@@ -159,3 +159,47 @@ func TestOrdersAreNotOverwritten(t *testing.T) {
 		t.Error(err)
 	}
 }
+
+// A change is offered on paper and changes nothing; accepted it is the next revision in its order, once.
+func TestChangeIsAccepted(t *testing.T) {
+	t.Parallel()
+	dir, out := yardOrders(t), t.TempDir()
+	base := []string{"change", "-book", rulesFolder, "-orders", dir, "-order", "2026-032", "-set",
+		"bottom-paint=bottom-copper-free"}
+	refused(t, tool(t, "", append(base, "-out", out)...), 2, "-promised WEEK")
+	refused(t, tool(t, "", append(base, "-accept", "-promised", "2027-W12", "-out", out)...), 2, "-day DAY")
+	offer := append(base, "-day", "2027-02-15", "-promised", "2027-W12", "-out", out)
+	if o := tool(t, "", append(base, "-day", "2027-02-15", "-promised", "2027-W07", "-out", out)...); o.code != 1 ||
+		!strings.Contains(o.err, "changing the order 2026-032: the plan has the launch") {
+		t.Errorf("exit code %d: %s", o.code, o.err)
+	}
+	worked(t, tool(t, "", offer...))
+	unchanged(t, dir, "")
+	page, err := os.ReadFile(filepath.Join(out, "2026-032-change-1.html"))
+	if err != nil || !strings.Contains(string(page), "Change order 1 to order 2026-032") {
+		t.Fatalf("%v: %.200s", err, page)
+	}
+	worked(t, tool(t, "", append(offer, "-accept")...)) // the paper says the same, and stays
+	unchanged(t, dir, "2026-032")
+	text, err := os.ReadFile(filepath.Join(dir, "2026-032.json"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	o, err := orders.Decode(text)
+	if err != nil || len(o.Changes) != 1 || o.Quote().Revision != 2 || o.Promise().String() != "2027-W12" ||
+		!o.Quote().Intact() {
+		t.Fatalf("%v: %+v", err, o.Changes)
+	}
+	// with both of what is ordered, the same change again is none: what is undone would be undone twice
+	again := worked(t, tool(t, "", append(base, "-day", "2027-02-15")...)).out
+	if !strings.Contains(again, "revision 3") || strings.Contains(again, "Undone") {
+		t.Error(again)
+	}
+	// what can no longer be had is told, and not accepted
+	late := tool(t, "", "change", "-book", rulesFolder, "-orders", dir, "-order", "2026-033", "-set",
+		"gelcoat-hull=gelcoat-hull-navy", "-day", "2027-02-15", "-promised", "2027-W12", "-out", out, "-accept")
+	if late.code != 1 || !strings.Contains(late.err, "can no longer be had; accept the change without that") {
+		t.Errorf("exit code %d: %s", late.code, late.err)
+	}
+	unchanged(t, dir, "2026-032")
+}

@@ -6,12 +6,10 @@ import (
 
 	"ribband/core/doc"
 	"ribband/core/engine"
-	"ribband/core/export"
 	"ribband/core/measure"
 	"ribband/core/orders"
 	"ribband/core/paper"
 	"ribband/core/plan"
-	"ribband/core/render"
 )
 
 // What is bought follows from the plan: the day on which an operation begins, less the days that its supplier takes.
@@ -59,7 +57,12 @@ func listPurchases(_ context.Context, c *console, args []string) error {
 	}
 	// the whole list first, then what is asked of it: the stock has gone to what is needed first, whoever needs it
 	list := only(p.Purchases(stock), *order, *supplier)
-	if err := writePurchases(c, e, list, *supplier, *format, p.Day); err != nil {
+	// in the first language of the book, which is the yard's
+	err = writeListing(c, purchaseList(e, list, *supplier, p.Day), e.Language(), "Purchases", *format, struct {
+		Day       orders.Day        `json:"day"`
+		Purchases []orders.Purchase `json:"purchases"`
+	}{p.Day, list})
+	if err != nil {
 		return err
 	}
 	// a script must not order by a list that lacks something
@@ -102,34 +105,6 @@ func only(list []orders.Purchase, order, supplier string) (out []orders.Purchase
 		}
 	}
 	return out
-}
-
-// writePurchases writes the list in a format, in the first language of the book, which is the yard's.
-func writePurchases(c *console, e *engine.Engine, list []orders.Purchase, supplier string, format paper.Format,
-	day orders.Day) error {
-	// one paper for all forms; only a program gets what is behind it
-	d := purchaseList(e, list, supplier, day)
-	var text []byte
-	var err error
-	switch format {
-	case paper.AsJSON:
-		return printJSON(c.out, struct {
-			Day       orders.Day        `json:"day"`
-			Purchases []orders.Purchase `json:"purchases"`
-		}{day, list})
-	case paper.AsWorkbook:
-		text = export.Workbook([]export.Sheet{{Name: "Purchases", Table: *d.Data}})
-	case paper.AsCSV:
-		text, err = render.CSV(d)
-	case paper.AsHTML:
-		text, err = render.HTML(d, e.Language())
-	default:
-		text = render.Text(d, e.Language())
-	}
-	if err == nil {
-		_, err = c.out.Write(text)
-	}
-	return err
 }
 
 // purchaseList is the list as a paper: what is bought, by when, and what it is for first. Its rows are in the order in

@@ -71,6 +71,7 @@ type Undone struct {
 	Hours     measure.Hours `json:"hours"` // of all shops
 	Lost      money.Amount  `json:"lost"`  // of material
 	Cost      money.Amount  `json:"cost"`  // of both, with the yard's overhead; it is charged at this
+	Extra     string        `json:"extra"` // of the extra items of the changed boat, at which it is charged
 }
 
 // ShopChange is how the hours of a shop change.
@@ -306,6 +307,7 @@ func (c *changing) undo(s int, given []int, u Undone) {
 	for n := 2; slices.ContainsFunc(c.to.Extras, func(e spec.Extra) bool { return e.ID == x.ID }); n++ {
 		x.ID = fmt.Sprintf("undo-%s-%d", u.SlotID, n)
 	}
+	u.Extra = x.ID
 	c.to.Extras = append(slices.Clone(c.to.Extras), x)
 	c.out.Undone = append(c.out.Undone, u)
 }

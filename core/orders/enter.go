@@ -64,6 +64,7 @@ func (o *Order) anew() (*Order, error) {
 
 // Accept is the order with a change that its customer has accepted.
 func (o *Order) Accept(c Change) (*Order, error) {
+	// of a copy, as everywhere here: who is refused still has the order that he had
 	changed := *o
 	changed.Changes = append(slices.Clone(o.Changes), c)
 	next, err := changed.anew()
@@ -133,6 +134,7 @@ func (o *Order) Enter(e *engine.Engine, steps []Step, correct bool) (*Order, []E
 	slices.SortStableFunc(in, func(x, y int) int {
 		return cmp.Or(steps[x].Begun.Since(steps[y].Begun), cmp.Compare(b.turn(&steps[x]), b.turn(&steps[y])))
 	})
+	// one after the other, each into the order that the one before left
 	var faults []EntryFault
 	for _, i := range in {
 		if err := b.enter(steps[i]); err != nil {

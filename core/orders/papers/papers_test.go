@@ -1,0 +1,244 @@
+package papers_test
+
+import (
+	"bytes"
+	"flag"
+	"maps"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"ribband/core/doc"
+	"ribband/core/engine"
+	"ribband/core/engine/enginetest"
+	"ribband/core/money"
+	"ribband/core/msg"
+	"ribband/core/msg/office"
+	"ribband/core/orders"
+	"ribband/core/orders/papers"
+	"ribband/core/pack"
+	"ribband/core/plan"
+	"ribband/core/quote"
+	"ribband/core/render"
+	"ribband/core/spec"
+)
+
+var update = flag.Bool("update", false, "write the papers in testdata/office anew")
+
+const paperFolder, orderFolder = "../../testdata/office", "../../testdata/orders"
+
+// The books and specs of the tests are found from a package of core.
+func TestMain(m *testing.M) {
+	if err := os.Chdir(".."); err != nil {
+		panic(err)
+	}
+	os.Exit(m.Run())
+}
+
+func day(t testing.TB, text string) orders.Day {
+	t.Helper()
+	d, err := orders.ParseDay(text)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return d
+}
+
+func week(t testing.TB, text string) orders.Week {
+	t.Helper()
+	w, err := orders.ParseWeek(text)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return w
+}
+
+// demoOrders are those of the demo.
+func demoOrders(t testing.TB) *orders.Folder {
+	t.Helper()
+	names, err := filepath.Glob(filepath.Join(orderFolder, "*.json"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	files := map[string][]byte{}
+	for _, name := range names {
+		if files[filepath.Base(name)], err = os.ReadFile(name); err != nil {
+			t.Fatal(err)
+		}
+	}
+	f := orders.Read(files)
+	if len(f.Faults) > 0 {
+		t.Fatal(f.Faults)
+	}
+	return f
+}
+
+// speaking is the yard's engine in a language.
+func speaking(t testing.TB, tag string) *engine.Engine {
+	t.Helper()
+	e, ok, err := enginetest.Demo()[pack.Yard].Speaking(tag)
+	if err != nil || !ok {
+		t.Fatal(tag, ok, err)
+	}
+	return e
+}
+
+// inLanguage is an order of the demo whose quotation was issued in another language.
+func inLanguage(t testing.TB, o *orders.Order, tag string) *orders.Order {
+	t.Helper()
+	e := speaking(t, tag)
+	q, err := quote.Freeze(e, enginetest.Answer(t, e, o.Quote().Spec), o.Quote().Details)
+	if err != nil {
+		t.Fatal(err)
+	}
+	said := *o
+	said.Quotation = q.Encode()
+	text, err := said.Encode()
+	if err != nil {
+		t.Fatal(err)
+	}
+	again, err := orders.Decode(text)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return again
+}
+
+// order finds an order of the demo.
+func order(t testing.TB, list []*orders.Order, number string) *orders.Order {
+	t.Helper()
+	o, err := orders.Find(list, number)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return o
+}
+
+// with is a spec with other choices.
+func with(s spec.Spec, choices map[string]map[string]int) spec.Spec {
+	s.Choices = maps.Clone(s.Choices)
+	maps.Copy(s.Choices, choices)
+	return s
+}
+
+// golden holds a paper to what it was when somebody read it.
+func golden(t *testing.T, name string, d *doc.Doc, l *msg.Language) {
+	t.Helper()
+	text := render.Text(d, l)
+	// as a page it has the style sheet of all papers, which package render holds
+	files, err := map[string][]byte{".txt": text}, error(nil)
+	if d.Data != nil {
+		if files[".csv"], err = render.CSV(d); err != nil {
+			t.Fatal(err)
+		}
+	}
+	for ending, got := range files {
+		file := filepath.Join(paperFolder, name+ending)
+		if *update {
+			if err := os.WriteFile(file, got, 0o644); err != nil {
+				t.Fatal(err)
+			}
+		}
+		if want, err := os.ReadFile(file); err != nil || !bytes.Equal(got, want) {
+			t.Errorf("%s is another paper (%v); run with -update and read the difference", file, err)
+		}
+	}
+	// a word that no catalogue has stands in brackets, an argument that is missing in braces
+	if i := bytes.Index(text, []byte("[office.")); i >= 0 || bytes.Contains(text, []byte("{")) {
+		t.Errorf("%s has words without a text:\n%s", name, text)
+	}
+}
+
+// privately are words of the yard that no paper of a customer may have: hours, and what things cost.
+func privately(t *testing.T, name string, d *doc.Doc, l *msg.Language, others []*orders.Order, of *orders.Order) {
+	t.Helper()
+	text := string(render.Text(d, l))
+	for _, o := range others {
+		name, own := o.Quote().Customer.Name, of.Quote().Customer.Name
+		if o.Number != of.Number && (strings.Contains(text, o.Number) || name != own && strings.Contains(text, name)) {
+			t.Errorf("%s tells of %s", name, o.Number)
+		}
+	}
+}
+
+// changed is a change of an order as the command makes it: with what can be had, and with what no longer can.
+func changed(t *testing.T, all []*orders.Order, o *orders.Order, asked, possible map[string]map[string]int, on,
+	promised string) *papers.Change {
+	t.Helper()
+	e, in := enginetest.Demo()[pack.Yard], speaking(t, o.Quote().Language)
+	of := func(choices map[string]map[string]int) *orders.ChangeOrder {
+		c, err := orders.NewChangeOrder(e, all, o.Number, with(o.Quote().Spec, choices), day(t, on), plan.Quick)
+		if err != nil {
+			t.Fatal(err)
+		}
+		said, err := c.In(in, o)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return said
+	}
+	c := of(asked)
+	x := &papers.Change{Was: o, Change: c, Refused: c.Refused, Day: day(t, on)}
+	if possible == nil {
+		return x
+	}
+	x.Change = of(possible)
+	q, err := x.Change.Issue(in, o, "")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if x.Now, err = o.Accept(orders.Change{Accepted: day(t, on), Promised: week(t, promised),
+		Quotation: q.Encode()}); err != nil {
+		t.Fatal(err)
+	}
+	return x
+}
+
+// A change has everything that its customer asks, in his language, and its sums are those of both quotations.
+func TestChangeOrders(t *testing.T) {
+	f := demoOrders(t)
+	bottom := map[string]map[string]int{"bottom-paint": {"bottom-copper-free": 1}}
+	navy := map[string]map[string]int{"gelcoat-hull": {"gelcoat-hull-navy": 1}}
+	late := maps.Clone(bottom)
+	maps.Copy(late, navy)
+	for _, c := range []struct {
+		name, number, language string
+		asked, possible        map[string]map[string]int
+		paid                   string
+	}{
+		{"change-order", "2026-032", "en", bottom, bottom, "6639.31"},
+		{"change-order-de", "2026-033", "de", late, bottom, "60000"},
+		{"change-order-nl", "2026-033", "nl", navy, nil, ""},
+	} {
+		o := inLanguage(t, order(t, f.Orders, c.number), c.language)
+		if c.paid != "" {
+			first := o.Quote().Price.Stages[0].Title
+			var err error
+			if o, err = o.Pay(orders.Payment{Stage: first, On: o.Accepted, Amount: money.MustParse(c.paid)},
+				false); err != nil {
+				t.Fatal(err)
+			}
+		}
+		all := append([]*orders.Order{}, f.Orders...)
+		for i := range all {
+			if all[i].Number == o.Number {
+				all[i] = o
+			}
+		}
+		x := changed(t, all, o, c.asked, c.possible, "2027-02-15", "2027-W12")
+		l := office.Words(speaking(t, c.language).Language())
+		d := papers.ChangeOrder(l, x)
+		golden(t, c.name, d, l)
+		privately(t, c.name, d, l, f.Orders, o)
+		for _, u := range x.Change.Undone {
+			text := string(render.Text(d, l))
+			if strings.Contains(text, l.Decimal(u.Lost.Fixed(2))) || strings.Contains(text, u.Hours.Fixed(1)+" h") {
+				t.Errorf("%s tells what undoing costs the yard:\n%s", c.name, text)
+			}
+		}
+		if (len(x.Refused) > 0) == (c.name == "change-order") {
+			t.Errorf("%s: refused %v", c.name, x.Refused)
+		}
+	}
+}
