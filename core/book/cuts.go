@@ -151,8 +151,8 @@ func (v *validation) cutPiece(p *CutPiece) {
 		case o.Line == nil && !point:
 			v.error(o.At, "give x_mm and y_mm, or a line of the hull", "a corner of %q has no place", p.Name)
 		case o.Line != nil && !(o.XMm.Empty() && o.YMm.Empty() && o.RiseMm.Empty()):
-			v.error(o.At, "leave out x_mm, y_mm and rise_mm, or the line", "a line of the hull in %q has a place or a rise",
-				p.Name)
+			v.error(o.At, "leave out x_mm, y_mm and rise_mm, or the line",
+				"a line of the hull in %q has a place or a rise", p.Name)
 		}
 		if o.Line != nil {
 			points++ // both its ends

@@ -1,6 +1,6 @@
-// Package cutfiles writes what a cutting table reads of a boat: each roll and each sheet of its cut layouts as a drawing
-// exchange file, and as a picture at its own size. It lays nothing and makes no outline: that is done by packages
-// cutting and publish. Only the command line writes such files; the engine in the page does not carry them.
+// Package cutfiles writes what a cutting table reads of a boat: each roll and each sheet of its cut layouts as a
+// drawing exchange file, and as a picture at its own size. It lays nothing and makes no outline: that is done by
+// packages cutting and publish. Only the command line writes such files; the engine in the page does not carry them.
 //
 // Source: DXF of release 12 and SVG 1.1, as named at their writers.
 package cutfiles
@@ -42,8 +42,8 @@ func Files(l *msg.Language, cuts []sheet.CutPart, boat string) (files []File, er
 		}
 	}
 	if len(files) == 0 {
-		return nil, errors.New("the boat has nothing that is cut from rolls or sheets; the build sheet says why where " +
-			"a layout could not be made")
+		return nil, errors.New("the boat has nothing that is cut from rolls or sheets; the build sheet says why " +
+			"where a layout could not be made")
 	}
 	return files, nil
 }

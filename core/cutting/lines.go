@@ -67,7 +67,8 @@ func (c Contour) Path(scale float64, number func(float64) string, place func(x, 
 		x, y := place(v.X, v.Y)
 		fmt.Fprint(&b, to, number(x), " ", number(y))
 		if to = "L"; v.Bulge != 0 {
-			r := number(scale * v.apartFrom(c.next(i%len(c))) * (1 + float64(v.Bulge*v.Bulge)) / (4 * math.Abs(v.Bulge)))
+			chord := v.apartFrom(c.next(i % len(c)))
+			r := number(scale * chord * (1 + float64(v.Bulge*v.Bulge)) / (4 * math.Abs(v.Bulge)))
 			sweep := "1 "
 			if v.Bulge > 0 {
 				sweep = "0 "

@@ -70,8 +70,8 @@ func (s *Shape) Panels(panels []Piece, stock Stock, seam float64) (shapes []*Sha
 		}
 		w, l := part.Size()
 		if w > stock.Width+1.0/micro { // a hem that ends at a seam under a sharp angle lies across it
-			return nil, fmt.Errorf("dividing %q into panels: with its hem panel %d is %.1f mm wide; make the hem narrower "+
-				"or take a wider stock", p.Name, i+1, w)
+			return nil, fmt.Errorf("dividing %q into panels: with its hem panel %d is %.1f mm wide; make the hem "+
+				"narrower or take a wider stock", p.Name, i+1, w)
 		}
 		p.Width, p.Length, p.Area, p.Lines = min(w, stock.Width), l, part.Cut.Area(), part.Lines()
 		shapes = append(shapes, part)

@@ -153,8 +153,8 @@ func TestEachDeskHasItsPiecesAlone(t *testing.T) {
 		want := map[pack.Desk][2]int{pack.Buyer: {0, 0}, pack.Show: {len(sizes), ofBoth},
 			pack.Yard: {len(sizes), len(lines)}}[desk]
 		if inSizes != want[0] || inLines != want[1] {
-			t.Errorf("the %s's pack has %d numbers of sizes and %d of lines, want %v of %d and %d", desk, inSizes, inLines,
-				want, len(sizes), len(lines))
+			t.Errorf("the %s's pack has %d numbers of sizes and %d of lines, want %v of %d and %d", desk, inSizes,
+				inLines, want, len(sizes), len(lines))
 		}
 	}
 	if len(sizes) < 200 || len(lines) < 1000 {

@@ -30,7 +30,8 @@ func TestOutlinesEncloseWhatTheHullHas(t *testing.T) {
 			what                        string
 			area, want, short, generous float64
 		}{
-			{"seats", area["Side seat, starboard"] + area["Side seat, port"] + area["Aft seat"], field("seat_m2"), 0.05, 0},
+			{"seats", area["Side seat, starboard"] + area["Side seat, port"] + area["Aft seat"], field("seat_m2"), 0.05,
+				0},
 			{"backrests", 2 * area["Face of a backrest"], field("back_m2"), 0.03, 0},
 			{"carpet", area["Carpet of the sole"], field("sole_m2"), 0.05, -0.02},
 			{"roof", area["Roof"], field("top_m2"), 0, 0.06},
