@@ -127,6 +127,10 @@ func cases(t testing.TB) map[string]drawer {
 		"cuts-roll":   layout(t, clothPieces, cutting.Stock{Width: 1370}),
 		"cuts-sheets": layout(t, panePieces, cutting.Stock{Width: 1220, Length: 2440, Kerf: 4}),
 		"loom":        loom(t),
+		"loom-board":  drawing.LoomBoard{Name: "Reed 65", Loom: loom(t).Loom, Notes: []string{"As tried."}},
+		"zones":       zones(o),
+		"zones-shell": drawing.Zones{Name: "Osier 76", Offsets: o["osier-76"], BootTop: 0.6,
+			Zones: []drawing.Zone{{Kind: drawing.Topsides, Thickness: 3.84, Laminate: "Shell"}}},
 	}
 }
 
@@ -243,6 +247,15 @@ func layout(t testing.TB, pieces []cutting.Piece, stock cutting.Stock) drawing.C
 		t.Fatal(err)
 	}
 	return drawing.CutLayout{Material: "acrylic canvas & clear sheet", Layout: l}
+}
+
+// zones are those of the demo's heavy hulls.
+func zones(o map[string]hull.Offsets) drawing.Zones {
+	return drawing.Zones{Name: "Reed 65", Offsets: o["reed-65"], BootTop: 0.55, Zones: []drawing.Zone{
+		{Kind: drawing.Topsides, Thickness: 3.84, Laminate: "Shell"},
+		{Kind: drawing.BottomZone, Thickness: 8.01, Laminate: "Bottom below the boot top, on the shell"},
+		{Kind: drawing.KeelZone, Thickness: 12.17, Laminate: "Strip along the keel, on the bottom"}},
+		Notes: []string{"Laps of 50 mm."}}
 }
 
 func loom(t testing.TB) drawing.LoomSheet {

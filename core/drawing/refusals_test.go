@@ -76,6 +76,13 @@ func TestRefusals(t *testing.T) {
 		{drawing.SolarYield{KWh: [12]float64{11: -1}}, "yield of Dec is -1 kWh"},
 		{drawing.CutLayout{}, "stock's width is 0 mm"},
 		{drawing.LoomSheet{}, "it has 0 wires"},
+		{drawing.LoomBoard{}, "it has 0 wires"},
+		{drawing.Zones{}, "drawing the laminate zones: the offsets"},
+		{drawing.Zones{Offsets: demo(t)["reed-65"], BootTop: 0.5}, "there are no zones"},
+		{drawing.Zones{Offsets: demo(t)["reed-65"], BootTop: 500, Zones: zones(demo(t)).Zones},
+			"height of the bottom is 500 m"},
+		{drawing.Zones{Offsets: demo(t)["reed-65"], BootTop: 0.5, Zones: []drawing.Zone{{Kind: drawing.Topsides,
+			Thickness: nan}}}, "thickness of the topsides is NaN mm"},
 	} {
 		svg, err := c.d.SVG(drawing.Format{})
 		if err == nil || !strings.Contains(err.Error(), c.want) || svg != "" {

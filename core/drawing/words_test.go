@@ -70,6 +70,16 @@ func inMarks(t *testing.T, d drawer) drawer {
 			d.Layout.Placed[i].Name = mark(d.Layout.Placed[i].Name)
 		}
 		return d
+	case drawing.Zones:
+		d.Name, d.Notes = mark(d.Name), markAll(d.Notes)
+		for i := range d.Zones {
+			d.Zones[i].Laminate = mark(d.Zones[i].Laminate)
+		}
+		return d
+	case drawing.LoomBoard:
+		sheet := inMarks(t, drawing.LoomSheet{Loom: d.Loom}).(drawing.LoomSheet)
+		d.Name, d.Loom, d.Notes = mark(d.Name), sheet.Loom, markAll(d.Notes)
+		return d
 	case drawing.LoomSheet:
 		d.Name, d.Bank, d.Notes = mark(d.Name), mark(d.Bank), markAll(d.Notes)
 		for i := range d.Loom.Wires {

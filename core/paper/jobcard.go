@@ -60,7 +60,11 @@ func (b *card) build() *doc.Doc {
 	blocks = append(blocks, b.partSections(c.Parts)...)
 	blocks = append(blocks, b.laminates(c.Laminates), b.cuts(c.Cuts))
 	blocks = append(blocks, b.loomSections(c.Loom, c.Circuits)...)
-	blocks = append(blocks, drawings(c.Pictures), b.caution(), doc.Footer{b.colophon(c.Edition, c.Spec)})
+	if c.Loom != nil {
+		blocks = append(blocks, b.testSheet(c.Circuits))
+	}
+	// drawings last: each begins a page of its own as a rule
+	blocks = append(blocks, b.caution(), drawings(c.Pictures), doc.Footer{b.colophon(c.Edition, c.Spec)})
 	// on each page, since the pages of two cards get mixed on a bench
 	foot := []string{c.Shop, c.Hull}
 	if n := b.number(); n != "" {
@@ -344,4 +348,30 @@ func (b *card) booking() doc.Table {
 	return doc.Table{Style: "booking", Columns: []doc.Column{{}, {Title: b.Say("paper.begun")},
 		{Title: b.Say("paper.done")}, {Title: b.Say("paper.hours")}, {Title: b.Say("paper.initials")}},
 		Groups: []doc.Group{{Rows: []doc.Row{first, lines}}}}
+}
+
+// testSheet has a line for each circuit of the loom, several alike each by itself: what is measured on the board beside
+// what it was computed with. Continuity, polarity and insulation are measured before any supply is on it, the drop when
+// it is.
+func (b *card) testSheet(circuits []sheet.CircuitPart) doc.Section {
+	t := doc.Table{Style: "checks", Columns: []doc.Column{{Title: b.Say("paper.circuit")},
+		{Title: b.Say("paper.fuse"), Unit: "A"}, {Title: b.Say("paper.loop"), Unit: b.Unit("mohm")},
+		{Title: b.Say("paper.drop"), Unit: "V"}, {Title: b.Say("paper.measured")}, {Title: b.Say("paper.polarity")},
+		{Title: b.Say("paper.insulation")}, {Title: b.Say("paper.drop")}, {Title: b.Say("paper.initials")}},
+		Groups: []doc.Group{{}}}
+	for _, c := range circuits {
+		for n := range c.Count {
+			title := c.Title
+			if c.Count > 1 {
+				title = b.Say("sheet.numbered", msg.Text("title", c.Title), msg.Count("n", n+1))
+			}
+			// a place to write for each thing that a meter shows
+			t.Groups[0].Rows = append(t.Groups[0].Rows, row(title, doc.Exact(c.Fuse.Bought), doc.Number(c.Loop, 0),
+				doc.Number(c.Drop, 2), doc.Blank("mohm"), doc.Blank(""), doc.Blank("Mohm"), doc.Blank("V"),
+				doc.Blank("")))
+		}
+	}
+	s := titled(b.Say("paper.test-sheet"), "summary", t)
+	s.Note = b.Say("paper.test-sheet-note")
+	return s
 }

@@ -69,6 +69,8 @@ type CircuitPart struct {
 	Fuse  FusePart  `json:"fuse"`
 	// V, of the cable bought, to the load and back
 	Drop float64 `json:"drop"`
+	// mΩ, of the cable bought, to the load and back
+	Loop float64 `json:"loop_mohm"`
 	// percent of the nominal voltage
 	Share float64 `json:"drop_percent"`
 	// V, to the load and back
@@ -228,9 +230,10 @@ func circuitPart(e *engine.Engine, b *fit.Build, s *engine.Sized) CircuitPart {
 	in, ch, c := &e.Pack.Circuits[s.Index], &s.Computed, &s.Computed.Circuit
 	at := &e.Pack.Work.Runs[s.Index].At
 	part := CircuitPart{ID: in.ID, Title: c.Name, Count: s.Count, Load: measure.Round(c.Load, 2),
-		Drop: measure.Round(s.Cable.Drop, 3), Share: measure.Round(100*s.Cable.Share, 2),
-		Allowed: measure.Round(ch.AllowedDrop, 3), Needed: measure.Round(ch.NeededCM, 0),
-		Volts: measure.Round(c.Volts, 2), Peak: measure.Round(c.Peak, 2), OneWay: measure.Round(c.Length, 2),
+		Drop: measure.Round(s.Cable.Drop, 3), Loop: loop(s.Cable.Drop, c.Load),
+		Share: measure.Round(100*s.Cable.Share, 2), Allowed: measure.Round(ch.AllowedDrop, 3),
+		Needed: measure.Round(ch.NeededCM, 0),
+		Volts:  measure.Round(c.Volts, 2), Peak: measure.Round(c.Peak, 2), OneWay: measure.Round(c.Length, 2),
 		Insulation: int(c.Insulation), Engine: c.EngineSpace, Notes: ch.Notes,
 		At: e.Pack.Where(at.Circuit), LoadTrace: e.Unfold(b, at.Amps),
 		VoltsTrace: e.Unfold(b, at.Volts), OneWayFrom: e.Unfold(b, at.Length)}
@@ -251,8 +254,66 @@ func circuitPart(e *engine.Engine, b *fit.Build, s *engine.Sized) CircuitPart {
 	return part
 }
 
+// loop is the resistance of both conductors of a circuit one after the other, mΩ, without ends and fuse: what a meter
+// shows between their first ends while the others are joined. It follows from the drop that the cable was bought by.
+//
+// Formula: R = U / I. Source: Ohm's law.
+func loop(drop, load float64) float64 {
+	if !(load > 0) {
+		return 0
+	}
+	return measure.Round(1000*drop/load, 1)
+}
+
 // LoomPictures draw the loom, one for each voltage: what runs at 12 V does not hang on the bank.
 func LoomPictures(e *engine.Engine, b *fit.Build, f drawing.Format) (list []look.Picture, err error) {
+	looms, err := byVoltage(e, b)
+	if err != nil {
+		return nil, err
+	}
+	for i, in := range looms {
+		p, err := look.Draw(e, fmt.Sprintf("loom-%d", i+1), e.Say("sheet.loom-at", msg.Text("volts", in.Bank)), in, f)
+		if err != nil {
+			return nil, err
+		}
+		list = append(list, p)
+	}
+	return list, nil
+}
+
+// boardPictures draw the boards of the looms, of each voltage at which circuits run together.
+func boardPictures(e *engine.Engine, b *fit.Build) (list []look.Picture, err error) {
+	looms, err := byVoltage(e, b)
+	if err != nil {
+		return nil, err
+	}
+	for i, in := range looms {
+		// alone a circuit is pulled through the boat, and tied to nothing
+		together, most := map[string]int{}, 0
+		for _, w := range in.Loom.Wires {
+			if w.Positive {
+				from := e.Text(w.Ends[0].Place)
+				together[from]++
+				most = max(most, together[from])
+			}
+		}
+		if most < 2 {
+			continue
+		}
+		// by the number of its schematic, so that the two are laid beside each other
+		p, err := look.Draw(e, fmt.Sprintf("loom-board-%d", i+1), e.Say("sheet.board-at", msg.Text("volts", in.Bank)),
+			drawing.LoomBoard{Name: in.Name, Loom: in.Loom}, drawing.Format{})
+		if err != nil {
+			return nil, err
+		}
+		list = append(list, p)
+	}
+	return list, nil
+}
+
+// byVoltage are the looms of a boat, in the order of the circuits that first have their voltage, which stands for the
+// bank.
+func byVoltage(e *engine.Engine, b *fit.Build) (list []drawing.LoomSheet, err error) {
 	part := Loom(e, b)
 	if part == nil {
 		return nil, nil
@@ -266,19 +327,13 @@ func LoomPictures(e *engine.Engine, b *fit.Build, f drawing.Format) (list []look
 		}
 		at[c.Volts] = append(at[c.Volts], c)
 	}
-	for i, v := range voltages { // in the order of the circuits that first have it
+	for _, v := range voltages {
 		loom, err := e.Takeoffs.Sizer().Sheet(at[v])
 		if err != nil {
 			return nil, fmt.Errorf("drawing: %w", err)
 		}
-		volts := msg.Number("volts", measure.Round(v, 1), msg.Exact)
-		in := drawing.LoomSheet{Name: e.Pack.Hulls[b.State.HullID].Title, Loom: loom,
-			Bank: e.Say("sheet.volts", volts)}
-		p, err := look.Draw(e, fmt.Sprintf("loom-%d", i+1), e.Say("sheet.loom-at", volts), in, f)
-		if err != nil {
-			return nil, err
-		}
-		list = append(list, p)
+		list = append(list, drawing.LoomSheet{Name: e.Pack.Hulls[b.State.HullID].Title, Loom: loom,
+			Bank: e.Say("sheet.volts", msg.Number("volts", measure.Round(v, 1), msg.Exact))})
 	}
 	return list, nil
 }

@@ -146,7 +146,8 @@ func TestTooMuchForTheLeads(t *testing.T) {
 	}
 }
 
-// The loom is among the pictures of the yard's sheet: what hangs on the bank, and what hangs on the converter.
+// The loom is among the pictures of the yard's sheet: what hangs on the bank, and what hangs on the converter; and the
+// board of each.
 func TestLoomPictures(t *testing.T) {
 	e := enginetest.Demo()[pack.Yard]
 	list, err := sheet.Pictures(e, enginetest.Answer(t, e, enginetest.DemoSpecs(t)["osier-76-fullest"]).Build)
@@ -158,12 +159,13 @@ func TestLoomPictures(t *testing.T) {
 		if strings.HasPrefix(p.ID, "loom-") {
 			titles = append(titles, p.Title)
 			if !strings.Contains(p.SVG, "ISO 16315") ||
-				strings.Contains(p.SVG, "thruster") != (p.Title == "The loom at 48 V") {
+				strings.Contains(p.SVG, "thruster") != strings.HasSuffix(p.Title, " at 48 V") {
 				t.Errorf("%s lacks its caution, or has the circuits of another voltage", p.Title)
 			}
 		}
 	}
-	enginetest.WantList(t, "looms", titles, []string{"The loom at 48 V", "The loom at 12 V"})
+	enginetest.WantList(t, "looms", titles, []string{"The loom at 48 V", "The loom at 12 V",
+		"Board of the loom at 48 V", "Board of the loom at 12 V"})
 	e = enginetest.Small()[pack.Yard]
 	list, err = sheet.LoomPictures(e, enginetest.Answer(t, e, enginetest.Teasel(t)).Build, drawing.Format{})
 	if err != nil || len(list) > 0 {

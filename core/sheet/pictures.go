@@ -39,10 +39,21 @@ func shopPictures(e *engine.Engine, b *fit.Build, cuts []CutPart,
 		return nil, err
 	}
 	list = append(list, layouts...)
+	if gets("laminates") {
+		zones, err := zonePicture(e, b)
+		if err != nil {
+			return nil, err
+		}
+		list = append(zones, list...)
+	}
 	// drawn last, since sizing each circuit again for its drawing takes longest
 	if !gets("loom") {
 		return list, nil
 	}
 	looms, err := LoomPictures(e, b, drawing.Format{})
-	return append(list, looms...), err
+	if err != nil {
+		return nil, err
+	}
+	boards, err := boardPictures(e, b)
+	return slices.Concat(list, looms, boards), err
 }
