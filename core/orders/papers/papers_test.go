@@ -288,3 +288,42 @@ func TestRequests(t *testing.T) {
 		}
 	}
 }
+
+// An order to a supplier has all that is bought of him and no more, and nothing of boats and customers.
+func TestSupplierOrders(t *testing.T) {
+	f := demoOrders(t)
+	for _, tag := range []string{"en", "de"} {
+		e := speaking(t, tag)
+		load, faults := orders.NewLoad(e, f.Orders, f.Day())
+		if len(faults) > 0 {
+			t.Fatal(faults)
+		}
+		p, err := load.Make(plan.Quick)
+		if err != nil {
+			t.Fatal(err)
+		}
+		const supplier = "Ashquern Timber"
+		var list []orders.Purchase
+		for _, b := range p.Purchases(nil) {
+			if b.Supplier == supplier {
+				list = append(list, b)
+			}
+		}
+		l := office.Words(e.Language())
+		d := papers.SupplierOrder(l, &e.Public().Yard, supplier, list, p.Day)
+		golden(t, "supplier-"+tag, d, l)
+		text := string(render.Text(d, l))
+		for _, b := range list {
+			if !strings.Contains(text, b.Material) || b.Wanted().IsZero() {
+				t.Errorf("%s is not ordered, or by no day", b.Material)
+			}
+		}
+		for _, o := range f.Orders {
+			for _, private := range []string{o.Number, o.Quote().Customer.Name, o.Quote().Hull, "EUR"} {
+				if strings.Contains(text, private) {
+					t.Errorf("a supplier is told of %s", private)
+				}
+			}
+		}
+	}
+}
