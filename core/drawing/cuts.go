@@ -184,11 +184,13 @@ func (s *cuts) piece(p cutting.Placed, left, top float64) {
 		x, y, w, h = left+float64(p.X*s.scale), top+float64((s.length-p.Y-p.Length)*s.scale), p.Width*s.scale,
 			p.Length*s.scale
 	}
+	// a rectangle that follows from the boat's options has no line of its own for the cut
 	if p.Lines == nil || p.Lines.Cut == nil {
 		s.rect(x, y, w, h, "fill", paper, "stroke", water, "stroke-width", "1")
 	} else {
 		s.path(s.contour(&p, p.Lines.Cut, left, top), "fill", paper, "stroke", water, "stroke-width", "1")
 	}
+	// where hem or seam is none, the cut is the finished line
 	if p.Lines != nil && p.Lines.Finished != nil {
 		s.path(s.contour(&p, p.Lines.Finished, left, top), "fill", "none", "stroke", soft, "stroke-width", "0.7",
 			"stroke-dasharray", "3 2")
@@ -212,6 +214,7 @@ func (s *cuts) piece(p cutting.Placed, left, top float64) {
 // contour is the path of a line of a piece on the stock.
 func (s *cuts) contour(p *cutting.Placed, line []float64, left, top float64) string {
 	return p.Lie(line).Path(s.scale, s.number, func(x, y float64) (float64, float64) {
+		// a quarter turn: mirrored, port would be cut for starboard
 		if s.upright {
 			x, y = s.length-y, x
 		}
