@@ -281,6 +281,7 @@ func tellOrders(c *console, f *flags, packs publish.Packs, folder, dayText strin
 	if err != nil {
 		return err
 	}
+	// an order that cannot be read takes nothing in this plan: it is told, since desks would promise its weeks
 	load, faults := orders.NewLoad(e, o.read.Orders, day)
 	for _, fault := range slices.Concat(o.read.Faults, faults) {
 		c.progress("%v", fault)

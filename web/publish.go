@@ -57,6 +57,7 @@ func publishSite(ctx context.Context, c *console, args []string) error {
 	if err != nil {
 		return err
 	}
+	// before the report, which says what the weeks of launches give away
 	if *folder != "" {
 		if err := tellOrders(c, f, packs, *folder, *day); err != nil {
 			return err

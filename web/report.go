@@ -109,11 +109,13 @@ func tellLaunches(w io.Writer, now *pack.Pack, l *pack.LaunchWeeks) {
 		}
 	}
 	for i, h := range now.Hulls {
-		fmt.Fprintf(w, "- A %s ordered on %s would be launched in about %s. Published every month, such weeks tell how "+
-			"many boats the yard has in hand.\n", h.Title, l.Day, plural(l.Hulls[i], "week"))
+		// whoever keeps these sees the order book fill and empty
+		fmt.Fprintf(w, "- A %s ordered on %s would be launched in about %s. Published every month, such weeks tell "+
+			"how many boats the yard has in hand.\n", h.Title, l.Day, plural(l.Hulls[i], "week"))
 	}
-	fmt.Fprintf(w, "- %d of %d options make a launch a week or more later, each by itself. Hours are not there.\n", later,
-		len(l.Options))
+	// none of the weeks says in which shop
+	fmt.Fprintf(w, "- %d of %d options make a launch a week or more later, each by itself. Hours are not there.\n",
+		later, len(l.Options))
 }
 
 // laminateKnown says what anybody can read of a lay-up. An owner reads it as a sentence, since a list of values would

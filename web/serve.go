@@ -36,6 +36,7 @@ func serve(ctx context.Context, c *console, args []string) error {
 	if found, err := os.Stat(demoOrders); *folder == "" && f.book == demoBook && err == nil && found.IsDir() {
 		*folder = demoOrders
 	}
+	// once, as the packs are made: a page that is open tells of the orders with which it was served
 	if *folder != "" {
 		if err := tellOrders(c, f, packs, *folder, *day); err != nil {
 			return err

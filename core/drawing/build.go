@@ -17,6 +17,8 @@ type Build struct {
 	Caption []string
 }
 
+// All lanes share the weeks: what a task waits for lies to the left of it, in whichever shop.
+
 // BuildLane is a shop.
 type BuildLane struct {
 	Title string
@@ -59,10 +61,12 @@ func (in Build) SVG(f Format) (string, error) {
 	if err := in.check(); err != nil {
 		return "", err
 	}
+	// every lane on the same weeks, so that what waits for another shop is seen below it
 	const left = 12.0
 	week := (c.width - left - 12) / float64(len(in.Weeks))
 	x := func(weeks float64) float64 { return left + float64(week*weeks) }
 	y := 6.0
+	// one below the other, as the boat goes through the yard from the mould to the water
 	for lane := range in.Lanes {
 		y = in.lane(c, lane, y, x) + laneGap
 	}
@@ -83,6 +87,8 @@ func (in Build) lane(c *canvas, lane int, y float64, x func(float64) float64) fl
 	y += titleHigh
 	// work at one time stands in rows, as few as hold it
 	var rows []float64 // end of the last bar
+	// as the book has them: those of one shop begin in that order
+	// a lane is drawn by itself: there are a hundred tasks and not a thousand, and no index is worth it
 	for _, t := range in.Tasks {
 		if t.Lane != lane {
 			continue
@@ -105,18 +111,22 @@ func (in Build) lane(c *canvas, lane int, y float64, x func(float64) float64) fl
 			c.rect(at, y+float64(float64(row)*(taskHigh+2)), wide, taskHigh, attrs...)
 		})
 	}
+	// a shop with much at once gets a higher lane, and no bar hides another
 	y += float64(len(rows)) * (taskHigh + 2)
 	return in.loads(c, lane, y+2, x)
 }
 
 // loads draws the weeks of a shop below its work: a bar for what is taken, and a line for what there is.
 func (in Build) loads(c *canvas, lane int, y float64, x func(float64) float64) float64 {
+	// each shop by its own hours: a small one that is full has to look full
 	most := 0.0
 	for _, l := range in.Lanes[lane].Loads {
 		most = max(most, l.Open, l.Others+l.Boat)
 	}
+	// from the bottom up, as hours are counted
 	bottom := y + loadHigh
 	high := func(hours float64) float64 { return float64(loadHigh * hours / max(most, 1e-9)) }
+	// this boat upon the others, so that it is seen whether it fills the week
 	for w, l := range in.Lanes[lane].Loads {
 		from, wide := x(float64(w)), x(float64(w)+0.88)-x(float64(w))
 		others, boat := high(l.Others), high(l.Boat)
@@ -137,10 +147,12 @@ func (in Build) loads(c *canvas, lane int, y float64, x func(float64) float64) f
 
 // weeks writes as many of their names as have room.
 func (in Build) weeks(c *canvas, y float64, x func(float64) float64) {
+	// at a year's length not every week has room for its name
 	widest := 0.0
 	for _, w := range in.Weeks {
 		widest = max(widest, textWidth(w, smallSize))
 	}
+	// the first week always has its name, so that the others can be counted from it
 	every := 1
 	for x(float64(every))-x(0) < widest+6 {
 		every++
@@ -174,6 +186,7 @@ func (in Build) check() error {
 			}
 		}
 	}
+	// a bar beyond the weeks would lie beyond the paper
 	for i, t := range in.Tasks {
 		name := "task " + strconv.Itoa(i+1)
 		if t.Lane < 0 || t.Lane >= len(in.Lanes) {
@@ -187,6 +200,7 @@ func (in Build) check() error {
 
 // describe gives the first and the last week of each shop; the table beside the drawing has the rest.
 func (in Build) describe() msg.Message {
+	// in words, since who hears the page gets nothing of bars
 	var shops []msg.Message
 	for lane, l := range in.Lanes {
 		first, last := len(in.Weeks), -1

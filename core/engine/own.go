@@ -10,8 +10,8 @@ import (
 	"ribband/core/spec"
 )
 
-// What only the yard's own desks are told of a boat: hours, and when it would be launched. The engine of the public page
-// is built without it.
+// What only the yard's own desks are told of a boat: hours, and when it would be launched. The engine of the public
+// page is built without it.
 
 // ownColumns are the columns of the yard's own desks.
 func (e *Engine) ownColumns() (list []Column) {
@@ -65,8 +65,13 @@ func (e *Engine) laterThan(a, then *Answer) Delta {
 // Plans says whether this desk knows when a boat would be launched.
 func (e *Engine) Plans() bool { return e.planner != nil }
 
-// PlanDay is the day on which a boat of this desk is planned as ordered, for desks that plan.
+// PlanDay is the day on which a boat of this desk is planned as ordered, for desks that plan; PlanOrders are how many
+// the yard had in hand then.
 func (e *Engine) PlanDay() calendar.Day { return e.planner.Day() }
+func (e *Engine) PlanOrders() int       { return e.Pack.Planned().Load.Orders }
+
+// MaterialTitle names a material that a boat waits for.
+func (e *Engine) MaterialTitle(material int) string { return e.Pack.Costs.Materials[material].Title }
 
 // StandardLaunch is when the standard build of the boat's hull would be launched in its place.
 func (e *Engine) StandardLaunch(a *Answer) (calendar.Day, error) {

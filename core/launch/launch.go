@@ -76,6 +76,7 @@ const (
 // Boat puts a boat in some state into what the orders leave free: see [plan.Insert]. Each shop works its operations in
 // the order of the book. All material is ordered on the day of the plan.
 func (p *Planner) Boat(w *works.Boat, st *formula.State) (*Boat, error) {
+	// anew each time: a planner is shared, and keeps nothing of a boat
 	tasks, comes := w.Tasks(), p.comes(st)
 	l := p.load(tasks, comes)
 	ins, err := plan.Insert(l, p.taken)
@@ -135,6 +136,7 @@ func (p *Planner) comes(st *formula.State) map[int]pack.Arrival {
 			}
 		}
 	}
+	// whatever is taken of it: what is ordered for a boat comes in one delivery
 	enter(p.arrivals.Hulls[st.HullID])
 	for o, n := range st.Counts {
 		if n > 0 {
@@ -147,7 +149,7 @@ func (p *Planner) comes(st *formula.State) map[int]pack.Arrival {
 // load is a boat as a load of its own: its tasks, the moments that give equipment free, and its launch.
 func (p *Planner) load(tasks []works.Task, comes map[int]pack.Arrival) *plan.Load {
 	y := p.yard
-	l := y.Load
+	l := y.Load // a copy whose lists of means are shared: nothing here changes them
 	all := make([]int, len(tasks))
 	for i := range tasks {
 		all[i] = i

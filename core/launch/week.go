@@ -20,6 +20,7 @@ type ShopWeek struct {
 
 // Weeks are those from the plan's until the launch of a boat.
 func (p *Planner) Weeks(b *Boat) []Week {
+	// until the last work: a launch is a moment
 	last := plan.Time(0)
 	for _, s := range b.Steps {
 		last = max(last, s.End)
@@ -38,6 +39,7 @@ func (p *Planner) Weeks(b *Boat) []Week {
 		}
 		for i := range b.Tasks {
 			clock := p.yard.shops[b.Tasks[i].Shop].Clock
+			// a task that goes over a Sunday is in both weeks
 			begin, end := max(from, b.Steps[i].Begin), min(from+plan.Week, b.Steps[i].End)
 			if begin < end {
 				worked := plan.Time(b.Tasks[i].Crew) * (clock.Worked(end) - clock.Worked(begin))

@@ -40,6 +40,8 @@ type Boat struct {
 	implied  map[int]*Step
 }
 
+// An activity knows nothing of orders, so that what comes out of a plan has to be found again.
+
 // taskOf is what an activity is: a task of a boat, or none. Two activities may be of one task, where it is worked again
 // after a change.
 type taskOf struct{ boat, task int }
@@ -50,14 +52,15 @@ const noTask = -1
 // NewLoad makes orders ready to be planned on a day by the yard's book.
 //
 // What is assumed, since neither book nor orders say it: material is ordered on the day on which the boat is, or the
-// change that asks for it; what was done on a day was done at its end; a boat is launched when all of its work is done. Work of extra items, for which the book has no place in the
-// order, may be done at any time before that.
+// change that asks for it; what was done on a day was done at its end; a boat is launched when all of its work is done.
+// Work of extra items, for which the book has no place in the order, may be done at any time before that.
 //
-// An order that cannot be planned is a fault, and
-// so is a step that cannot have been done; the others are planned. Whatever the book says of an order made by an older
-// edition holds: hours, crews and waits are the yard's best knowledge, the price is the quotation's.
+// An order that cannot be planned is a fault, and so is a step that cannot have been done; the others are planned.
+// Whatever the book says of an order made by an older edition holds: hours, crews and waits are the yard's best
+// knowledge, the price is the quotation's.
 func NewLoad(e *engine.Engine, list []*Order, day Day) (*Load, []Fault) {
 	l := &Load{engine: e, yard: launch.NewYard(e.Work, e.Pack.Planned(), day)}
+	// the means are shared by whoever plans boats that are not ordered yet; the work is the orders' alone
 	l.Plan, l.From, l.Day = l.yard.Load, l.yard.From, l.yard.Day
 	var faults []Fault
 	for _, o := range list {
@@ -71,6 +74,8 @@ func NewLoad(e *engine.Engine, list []*Order, day Day) (*Load, []Fault) {
 	}
 	return l, faults
 }
+
+// Days are for files and people; the planner counts quarter-hours from the Monday on.
 
 // at is the moment of a day's midnight, and dayOf the day in which a moment lies.
 func (l *Load) at(d Day) plan.Time    { return l.yard.At(d) }
@@ -272,9 +277,11 @@ func (l *Load) moment(b *Boat, boat int, title string, after []int) {
 
 // work is a task as an activity.
 func (l *Load) work(b *Boat, t *works.Task, boat int) plan.Activity {
+	// as of any boat, and then what the order knows of it
 	a := l.yard.Task(t, boat, b.First)
 	a.Title = strings.TrimSpace(b.Order.Number + " " + l.title(b, t))
 	a.Earliest = max(l.at(l.Day), l.at(b.Order.Accepted))
+	// the other way round, what is still to do waits for all that comes before it
 	step := l.step(b, t)
 	if step != nil {
 		// what a change brings may have to be done after what it should have come before

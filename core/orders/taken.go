@@ -14,6 +14,7 @@ func (p *Plan) Taken() (*pack.Load, error) {
 	if err != nil {
 		return nil, fmt.Errorf("telling desks of a plan: %w", err)
 	}
+	// how many there are says to whom it is told how much they rest on
 	l := &pack.Load{Day: p.Day.String(), Taken: *taken}
 	for i := range p.load.Plan.Boats {
 		// what is in the water takes nothing more

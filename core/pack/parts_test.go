@@ -46,8 +46,8 @@ var order = []string{"public", "costs", "planning", "work"}
 func TestEveryFieldBelongsToAPart(t *testing.T) {
 	list, reached := claims(t), map[string]bool{}
 	for part, root := range map[string]reflect.Type{"public": reflect.TypeFor[pack.Public](),
-		"costs": reflect.TypeFor[pack.Costs](), "planning": reflect.TypeFor[pack.ShowPlanning](),
-		"work": reflect.TypeFor[pack.Work]()} {
+		"costs":    reflect.TypeFor[pack.Costs](),
+		"planning": reflect.TypeFor[pack.ShowPlanning](), "work": reflect.TypeFor[pack.Work]()} {
 		for _, typ := range structs(root, map[reflect.Type]bool{}) {
 			c, ok := list[typ.Name()]
 			reached[typ.Name()] = true
@@ -78,8 +78,8 @@ func TestEveryFieldBelongsToAPart(t *testing.T) {
 	whole := reflect.TypeFor[pack.Pack]()
 	for i := range whole.NumField() {
 		f := whole.Field(i)
-		if f.IsExported() && !slices.Contains([]string{"Format", "Desk", "Public", "Costs", "Planning", "Work"}, f.Name) &&
-			f.Tag.Get("json") != "-" {
+		known := []string{"Format", "Desk", "Public", "Costs", "Planning", "Work"}
+		if f.IsExported() && !slices.Contains(known, f.Name) && f.Tag.Get("json") != "-" {
 			t.Errorf("the field %s of a pack travels outside of the parts", f.Name)
 		}
 	}

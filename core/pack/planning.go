@@ -7,9 +7,9 @@ import (
 	"ribband/core/plan"
 )
 
-// Planning is what a launch is planned by: who works when and with what, in which order operations are done, and how busy
-// the yard is. The yard has it as a part of its [Work]; the show's desk by itself, where the book lets it read a launch
-// week.
+// Planning is what a launch is planned by: who works when and with what, in which order operations are done, and how
+// busy the yard is. The yard has it as a part of its [Work]; the show's desk by itself, where the book lets it read a
+// launch week.
 type Planning struct {
 	Closed     []Period        `json:"closed,omitempty"` // days on which no shop works
 	Spread     Spread          `json:"spread"`           // of work for which the book has no operation
@@ -71,6 +71,7 @@ func (p *Pack) Arrivals() Arrivals {
 		}
 		return list
 	}
+	// by item, so that a desk can plan any boat without the amounts
 	for i := range p.Costs.Hulls {
 		all.Hulls[i] = of(&p.Costs.Hulls[i])
 	}
@@ -92,6 +93,7 @@ type ShowPlanning struct {
 func (p *Pack) ForShow() *ShowPlanning {
 	w := p.Work
 	t := &ShowPlanning{Planning: w.Planning, Arrivals: p.Arrivals()}
+	// of its own, since the yard's keeps what is taken out here
 	t.Shops = slices.Clone(w.Shops)
 	for i := range t.Shops {
 		t.Shops[i].Papers = nil

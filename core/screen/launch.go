@@ -46,6 +46,7 @@ func (v *View) launch() []g.Node {
 		return []g.Node{note(v.say("screen.launch-none", msg.Words("reason", msg.Of(err))))}
 	}
 	date := func(name string, d calendar.Day) msg.Arg { return msg.Date(name, d.String()) }
+	// how sure it is comes first: whoever promises the week itself is late every other time
 	said := []msg.Message{msg.New("screen.launch-expected", msg.Text("half", b.P50.String()),
 		msg.Text("most", b.P80.String()))}
 	if standard, err := v.Engine.StandardLaunch(v.Answer); err == nil && standard != b.Launch {
@@ -53,12 +54,11 @@ func (v *View) launch() []g.Node {
 			msg.Count("days", b.Launch.Since(standard))))
 	}
 	said = append(said, v.launchReasons(b)...)
-	planned := v.Engine.Pack.Planned().Load
 	return []g.Node{
 		P(Class("launch"), v.say("screen.launch-week", msg.Text("week", b.Launch.Week().String()),
 			date("date", b.Launch))),
 		v.list("reasons", said),
-		note(v.say("screen.launch-note", date("day", v.Engine.PlanDay()), msg.Count("orders", planned.Orders))),
+		note(v.say("screen.launch-note", date("day", v.Engine.PlanDay()), msg.Count("orders", v.Engine.PlanOrders()))),
 	}
 }
 
@@ -68,7 +68,7 @@ func (v *View) launchReasons(b *launch.Boat) (list []msg.Message) {
 		s := &b.Steps[i]
 		operation, begins := msg.Text("operation", v.taskTitle(&b.Tasks[i])), msg.Date("date", s.Start.String())
 		switch {
-		case len(list) == mostReasons:
+		case len(list) == mostReasons: // the earliest ones: they hold up all that follows
 			return list
 		case s.Waits == launch.ForPeople && s.Task < 0:
 			list = append(list, msg.New("screen.launch-people", operation, begins, msg.Text("shop", s.Means)))
@@ -76,7 +76,7 @@ func (v *View) launchReasons(b *launch.Boat) (list []msg.Message) {
 			list = append(list, msg.New("screen.launch-equipment", operation, begins, msg.Text("equipment", s.Means)))
 		case s.Waits == launch.ForMaterial:
 			list = append(list, msg.New("screen.launch-material", operation, begins,
-				msg.Text("material", v.Engine.Pack.Costs.Materials[s.Material].Title)))
+				msg.Text("material", v.Engine.MaterialTitle(s.Material))))
 		}
 	}
 	return list
@@ -101,6 +101,7 @@ func (v *View) build() []g.Node {
 	if err != nil {
 		return []g.Node{v.undrawn("boat", err)}
 	}
+	// what decides is dark in the drawing, and said in the list
 	chain := map[int]bool{}
 	for _, i := range b.Chain {
 		chain[i] = true
@@ -125,6 +126,7 @@ func (v *View) build() []g.Node {
 // buildRow is an operation in the list; what decides the launch is marked in words, not by colour alone.
 func (v *View) buildRow(b *launch.Boat, i int, chain bool) g.Node {
 	t, s := &b.Tasks[i], &b.Steps[i]
+	// where, after what, and whether it matters, below its name: on a telephone a column each has no room
 	class, says := "", []msg.Message{msg.Plain(v.Engine.Shops()[t.Shop].Title)}
 	if w := v.waits(b, s); w != "" {
 		says = append(says, msg.New("screen.build-waits", msg.Text("for", w)))
@@ -142,7 +144,7 @@ func (v *View) buildRow(b *launch.Boat, i int, chain bool) g.Node {
 func (v *View) waits(b *launch.Boat, s *launch.Step) string {
 	switch {
 	case s.Waits == launch.ForMaterial:
-		return v.Engine.Pack.Costs.Materials[s.Material].Title
+		return v.Engine.MaterialTitle(s.Material)
 	case s.Task >= 0:
 		return v.taskTitle(&b.Tasks[s.Task])
 	case s.Waits == launch.ForPeople:
@@ -157,10 +159,12 @@ func (v *View) buildDrawing(b *launch.Boat, weeks []launch.Week, chain map[int]b
 	for _, w := range weeks {
 		d.Weeks = append(d.Weeks, "W"+strconv.Itoa(w.Week.Week))
 	}
+	// a shop that has nothing to do with the boat would only make the drawing longer
 	lanes := map[int]int{} // of the shops
 	for _, t := range b.Tasks {
 		lanes[t.Shop] = 0
 	}
+	// in the order of the book, as everywhere else
 	for shop, def := range v.Engine.Shops() {
 		if _, ok := lanes[shop]; !ok {
 			continue
@@ -172,6 +176,7 @@ func (v *View) buildDrawing(b *launch.Boat, weeks []launch.Week, chain map[int]b
 		}
 		d.Lanes = append(d.Lanes, lane)
 	}
+	// to the quarter of an hour, as it is planned
 	inWeeks := func(t plan.Time) float64 { return float64(t) / float64(plan.Week) }
 	for i, t := range b.Tasks {
 		d.Tasks = append(d.Tasks, drawing.BuildTask{Lane: lanes[t.Shop], From: inWeeks(b.Steps[i].Begin),
