@@ -203,6 +203,7 @@ func (in Build) describe() msg.Message {
 	// in words, since who hears the page gets nothing of bars
 	var shops []msg.Message
 	for lane, l := range in.Lanes {
+		// the weeks between them may be without work on it: it cures, or waits for another shop
 		first, last := len(in.Weeks), -1
 		for w, load := range l.Loads {
 			if load.Boat > 0 {

@@ -232,3 +232,30 @@ func TestPublicWeeksAreNotLaterThanTheYards(t *testing.T) {
 		}
 	}
 }
+
+// The days beside an option are the difference between the launches of the two boats.
+func TestEffectsAreDifferencesOfLaunches(t *testing.T) {
+	e := planned(t, pack.Yard, nil)
+	column := slices.IndexFunc(e.Columns(), func(c engine.Column) bool { return c.Kind == engine.InDays })
+	if column < 0 {
+		t.Fatal("there is no column of launches")
+	}
+	moved := 0
+	a, was := launched(t, e, "reed-65", nil)
+	for _, def := range e.Pack.Options {
+		slot := e.Pack.Slots[def.Slot].ID
+		if !slices.Contains([]string{"training", "bow-thruster", "enclosure", "commissioning", "lining"}, slot) {
+			continue
+		}
+		then, now := launched(t, e, "reed-65", map[string]map[string]int{slot: {def.ID: 1}})
+		effect := e.Effect(a, then.Build)
+		if want := float64(now.Launch.Since(was.Launch)); !effect[column].Known || effect[column].Number != want {
+			t.Errorf("%s: %+v, want %v days", def.ID, effect[column], want)
+		} else if want != 0 {
+			moved++
+		}
+	}
+	if moved < 3 {
+		t.Errorf("only %d options move the launch", moved)
+	}
+}
