@@ -74,7 +74,8 @@ func changeOrder(ctx context.Context, c *console, args []string) error {
 		printChange(c.out, k.change)
 	}
 	if err == nil && *out != "" {
-		err = k.offer(c, &outFolder{ctx, *out, *format, k.day.String()}, *promised, *approval, *late, *accept)
+		to := &outFolder{ctx: ctx, dir: *out, format: *format, day: k.day.String()}
+		err = k.offer(c, to, *promised, *approval, *late, *accept)
 	}
 	if err == nil && len(k.change.Refused) > 0 {
 		return errFaults
@@ -132,6 +133,7 @@ func askChange(c *console, f *flags, folder, number, dayText string, choices map
 // what no paper says would be the worse half.
 func (k *askedChange) offer(c *console, out *outFolder, promised orders.Week, approval string, late,
 	accept bool) error {
+	// two engines: one for the office, one for the customer, of the same book
 	l, speaking, err := k.speaking()
 	if err != nil {
 		return err
@@ -174,9 +176,11 @@ func (k *askedChange) offer(c *console, out *outFolder, promised orders.Week, ap
 	}
 	// by the order and the count of its changes, as the paper is called
 	name := fmt.Sprintf("%s-change-%d", k.order.Number, len(k.order.Changes)+1)
+	// one that was offered before and says the same is the one that was signed
 	if err := out.write(c, name, papers.ChangeOrder(l, x), l); err != nil {
 		return err
 	}
+	// an offer leaves the order as it is, however often it is made
 	if !accept {
 		return nil
 	}
