@@ -27,6 +27,7 @@ type Load struct {
 	engine *engine.Engine
 	yard   *launch.Yard // its means, without work
 	task   []taskOf     // of the activities of Plan
+	setUps []SetUp      // that the last plan lets share
 }
 
 // Boat is an order in a load.
