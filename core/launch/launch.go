@@ -17,6 +17,7 @@ import (
 type Planner struct {
 	yard     *Yard
 	taken    *plan.Taken
+	built    []int // of the hulls, ordered or built
 	arrivals pack.Arrivals
 }
 
@@ -30,7 +31,7 @@ func NewPlanner(n *works.Network, p *pack.Pack) *Planner {
 	if err != nil { // the pack was checked
 		return nil
 	}
-	return &Planner{NewYard(n, planned, day), &planned.Load.Taken, p.Arrivals()}
+	return &Planner{NewYard(n, planned, day), &planned.Load.Taken, planned.Load.Built, p.Arrivals()}
 }
 
 // Day is the day on which the orders were planned, and on which a further one is taken as given.
@@ -78,7 +79,8 @@ const (
 func (p *Planner) Boat(w *works.Boat, st *formula.State) (*Boat, error) {
 	// anew each time: a planner is shared, and keeps nothing of a boat
 	tasks, comes := w.Tasks(), p.comes(st)
-	l := p.load(tasks, comes)
+	factor := p.yard.Hours(st.HullID, p.built[st.HullID]+1)
+	l := p.load(tasks, factor, comes)
 	ins, err := plan.Insert(l, p.taken)
 	if err != nil {
 		return nil, fmt.Errorf("planning a launch: %w", err)
@@ -93,7 +95,7 @@ func (p *Planner) Boat(w *works.Boat, st *formula.State) (*Boat, error) {
 		}
 	}
 	b.chain(l, ins)
-	return b, p.spread(l, b)
+	return b, p.spread(l, b, factor)
 }
 
 // How a launch is simulated: more runs move no week.
@@ -103,10 +105,10 @@ const (
 )
 
 // spread simulates the launch of a boat.
-func (p *Planner) spread(l *plan.Load, b *Boat) error {
+func (p *Planner) spread(l *plan.Load, b *Boat, factor float64) error {
 	spreads := make([]plan.Spread, len(l.Activities)) // what is a moment has none
 	for i := range b.Tasks {
-		spreads[i] = SpreadOf(&b.Tasks[i])
+		spreads[i] = SpreadOf(&b.Tasks[i], factor)
 	}
 	o, err := plan.SimulateInsertion(l, p.taken, spreads, plan.Simulation{Runs: runs, Number: dice})
 	if err != nil {
@@ -118,7 +120,7 @@ func (p *Planner) spread(l *plan.Load, b *Boat) error {
 
 // Launch is the day of a boat's launch alone.
 func (p *Planner) Launch(w *works.Boat, st *formula.State) (calendar.Day, error) {
-	l := p.load(w.Tasks(), p.comes(st))
+	l := p.load(w.Tasks(), p.yard.Hours(st.HullID, p.built[st.HullID]+1), p.comes(st))
 	ins, err := plan.Insert(l, p.taken)
 	if err != nil {
 		return calendar.Day{}, fmt.Errorf("planning a launch: %w", err)
@@ -147,13 +149,13 @@ func (p *Planner) comes(st *formula.State) map[int]pack.Arrival {
 }
 
 // load is a boat as a load of its own: its tasks, the moments that give equipment free, and its launch.
-func (p *Planner) load(tasks []works.Task, comes map[int]pack.Arrival) *plan.Load {
+func (p *Planner) load(tasks []works.Task, factor float64, comes map[int]pack.Arrival) *plan.Load {
 	y := p.yard
 	l := y.Load // a copy whose lists of means are shared: nothing here changes them
 	all := make([]int, len(tasks))
 	for i := range tasks {
 		all[i] = i
-		a := y.Task(&tasks[i], 0, 0)
+		a := y.Task(&tasks[i], factor, 0, 0)
 		if m, ok := comes[tasks[i].Operation]; ok {
 			a.Earliest = max(a.Earliest, y.At(y.Day.Add(m.Days)))
 		}

@@ -1,6 +1,7 @@
 package launch_test
 
 import (
+	"math"
 	"os"
 	"slices"
 	"sync"
@@ -35,7 +36,7 @@ func planned(t *testing.T, desk pack.Desk, take func(p *pack.Pack, l *pack.Load)
 		people += len(s.Skills)
 	}
 	// a Monday, as one of the demo's orders has it
-	work.Load = &pack.Load{Day: "2027-03-01", Orders: 3, Taken: plan.Taken{Resources: make([]plan.Level, people),
+	work.Load = &pack.Load{Day: "2027-03-01", Orders: 3, Built: make([]int, len(p.Hulls)), Taken: plan.Taken{Resources: make([]plan.Level, people),
 		Holders: make([]plan.Level, len(work.Equipment))}}
 	if take != nil {
 		take(&p, work.Load)
@@ -257,5 +258,44 @@ func TestEffectsAreDifferencesOfLaunches(t *testing.T) {
 	}
 	if moved < 3 {
 		t.Errorf("only %d options move the launch", moved)
+	}
+}
+
+// The first boats of a hull take longer, down to the hours of the book.
+//
+// Source: T. P. Wright, Factors affecting the cost of airplanes (1936), as J. R. Crawford reads it: hours fall to the rate
+// each time the number of boats doubles, so that three doublings before the steady boat they are 1/0.9^3.
+func TestFirstBoatsOfAHullTakeLonger(t *testing.T) {
+	e := planned(t, pack.Yard, func(p *pack.Pack, l *pack.Load) {
+		for range p.Hulls {
+			p.Work.Learning = append(p.Work.Learning, pack.Learning{Rate: 0.9, Built: 0, Steady: 8})
+		}
+		l.Built = []int{0, 3, 7, 20} // before the boat that is asked for
+	})
+	yard := launch.NewYard(e.Work, e.Pack.Planned(), e.PlanDay())
+	for number, want := range map[int]float64{1: 1 / (0.9 * 0.9 * 0.9), 2: 1 / (0.9 * 0.9), 4: 1 / 0.9, 8: 1, 30: 1} {
+		if got := yard.Hours(0, number); math.Abs(got-want) > 1e-12 {
+			t.Errorf("boat %d takes %v times the hours, want %v", number, got, want)
+		}
+	}
+	plain := planned(t, pack.Yard, nil)
+	for i, factor := range []float64{1 / (0.9 * 0.9 * 0.9), 1 / 0.9, 1, 1} {
+		worked := func(e *engine.Engine) (sum float64) {
+			a, _ := launched(t, e, e.Pack.Hulls[i].ID, nil)
+			weeks, err := e.LaunchWeeks(a)
+			if err != nil {
+				t.Fatal(err)
+			}
+			for _, w := range weeks {
+				for _, s := range w.Shops {
+					sum += s.Boat
+				}
+			}
+			return sum
+		}
+		// begun quarter-hours of a crew count, so that the two differ by more than the factor says
+		if got := worked(e) / worked(plain); math.Abs(got-factor) > 0.03 {
+			t.Errorf("%s takes %v times the hours, want %v", e.Pack.Hulls[i].ID, got, factor)
+		}
 	}
 }

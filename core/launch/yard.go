@@ -25,6 +25,7 @@ type Yard struct {
 	From, Day calendar.Day
 
 	network   *works.Network
+	learning  []pack.Learning // of the hulls; nil for none
 	shops     []Shop
 	always    int   // the calendar of waiting, and of what takes no hands
 	equipment []int // of the book's: its holder
@@ -45,7 +46,7 @@ const opens = 7 * plan.Hour
 // too: there is nobody who can do nothing else. Resources are in the order of the book, each shop's people before those
 // of its skills.
 func NewYard(n *works.Network, p *pack.Planning, day calendar.Day) *Yard {
-	y := &Yard{From: day.Week().Monday(), Day: day, network: n}
+	y := &Yard{From: day.Week().Monday(), Day: day, network: n, learning: p.Learning}
 	y.Calendars = append(y.Calendars, plan.Always())
 	for i := range n.Shops {
 		def := &n.Shops[i]
@@ -134,12 +135,30 @@ func (y *Yard) DayOf(t plan.Time) calendar.Day {
 	return y.From.Add(days)
 }
 
-// Task is a task of a boat as an activity that is still to do, after the activities of the tasks that it waits for: the
+// Hours is the factor of the hours of a hull's boat by its number in the orders, from 1 on: more than 1 for the first
+// ones of a hull that the yard still learns to build.
+//
+//	Formula: (x / steady)^log2(rate), x = built + number; 1 from the steady boat on
+//	Source:  Wright 1936 as J. R. Crawford 1944 reads it, by the unit; see [plan.Learning]
+func (y *Yard) Hours(hull, number int) float64 {
+	if len(y.learning) == 0 {
+		return 1
+	}
+	of := y.learning[hull]
+	x := of.Built + number
+	if x >= of.Steady {
+		return 1
+	}
+	l := plan.Learning{First: 1, Rate: of.Rate}
+	return l.Unit(x) / l.Unit(of.Steady)
+}
+
+// Task is a task of a boat as an activity that is still to do, with a factor of its hours, after the activities of the tasks that it waits for: the
 // first task of the boat is the activity first, and the others follow.
-func (y *Yard) Task(t *works.Task, boat, first int) plan.Activity {
+func (y *Yard) Task(t *works.Task, factor float64, boat, first int) plan.Activity {
 	shop := &y.shops[t.Shop]
 	a := plan.Activity{Title: y.network.Shops[t.Shop].Title, Boat: boat, Calendar: shop.Calendar,
-		Duration: UpTo(t.Elapsed), Earliest: max(0, y.At(y.Day))}
+		Duration: Elapsed(t, factor), Earliest: max(0, y.At(y.Day))}
 	// a skilled crew is of the shop's people, and takes both
 	a.Demands = []plan.Demand{{Resource: shop.People, Units: t.Crew}}
 	if t.Skill > 0 {
@@ -156,11 +175,19 @@ func (y *Yard) Task(t *works.Task, boat, first int) plan.Activity {
 	return a
 }
 
+// Elapsed is how long the crew of a task is at it, with a factor of its hours.
+func Elapsed(t *works.Task, factor float64) plan.Time {
+	if factor == 1 {
+		return UpTo(t.Elapsed) // of hours that are exact
+	}
+	return Quarters(float64(t.Elapsed.Float() * factor))
+}
+
 // SpreadOf is how far the hours of a task may go, as the book says for its operation.
-func SpreadOf(t *works.Task) plan.Spread {
+func SpreadOf(t *works.Task, factor float64) plan.Spread {
 	// rounded up, so that what takes no time at all by one of the three still takes a quarter of an hour
-	likely := UpTo(t.Elapsed)
-	low, high := Quarters(t.Elapsed.Float()*t.Spread.Low), Quarters(t.Elapsed.Float()*t.Spread.High)
+	likely, hours := Elapsed(t, factor), float64(t.Elapsed.Float()*factor)
+	low, high := Quarters(hours*t.Spread.Low), Quarters(hours*t.Spread.High)
 	return plan.Spread{Low: min(low, likely), Likely: likely, High: max(high, likely)}
 }
 

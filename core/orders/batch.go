@@ -146,7 +146,8 @@ func (l *Load) batch(op, activity int) string {
 
 // without is how long an activity takes without its set-up: a quarter of an hour at least, since somebody has to begin.
 func (l *Load) without(activity int) plan.Time {
-	t := &l.Boats[l.task[activity].boat].Tasks[l.task[activity].task]
-	rest := t.Elapsed.Float() - l.engine.Work.Operations[t.Operation].SetUp/float64(t.Crew)
+	b := &l.Boats[l.task[activity].boat]
+	t := &b.Tasks[l.task[activity].task]
+	rest := float64(t.Elapsed.Float()*b.Factor) - l.engine.Work.Operations[t.Operation].SetUp/float64(t.Crew)
 	return max(1, launch.Quarters(max(0, rest)))
 }

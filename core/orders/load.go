@@ -28,6 +28,7 @@ type Load struct {
 	yard   *launch.Yard // its means, without work
 	task   []taskOf     // of the activities of Plan
 	setUps []SetUp      // that the last plan lets share
+	built  []int        // boats of each hull that are ordered
 }
 
 // Boat is an order in a load.
@@ -36,6 +37,8 @@ type Boat struct {
 	Answer *engine.Answer
 	Tasks  []works.Task
 	First  int // activity of the first task; the others follow
+	// factor of its hours: more than 1 for the first boats of a hull that the yard still learns to build
+	Factor float64
 	// by operation: what it has to wait for, and what is taken as done of it
 	arrivals map[int]arrival
 	implied  map[int]*Step
@@ -64,14 +67,20 @@ func NewLoad(e *engine.Engine, list []*Order, day Day) (*Load, []Fault) {
 	// the means are shared by whoever plans boats that are not ordered yet; the work is the orders' alone
 	l.Plan, l.From, l.Day = l.yard.Load, l.yard.From, l.yard.Day
 	var faults []Fault
+	var boats []*Boat
 	for _, o := range list {
 		b, found := l.boat(o)
 		for _, err := range found {
 			faults = append(faults, Fault{o.Number + ending, fmt.Errorf("planning an order: %w", err)})
 		}
 		if b != nil {
-			l.add(b)
+			boats = append(boats, b)
 		}
+	}
+	// before any work is entered: the first boats of a hull take longer
+	l.learn(boats)
+	for _, b := range boats {
+		l.add(b)
 	}
 	return l, faults
 }
@@ -81,6 +90,19 @@ func NewLoad(e *engine.Engine, list []*Order, day Day) (*Load, []Fault) {
 // at is the moment of a day's midnight, and dayOf the day in which a moment lies.
 func (l *Load) at(d Day) plan.Time    { return l.yard.At(d) }
 func (l *Load) dayOf(t plan.Time) Day { return l.yard.DayOf(t) }
+
+// learn counts the boats of each hull as they were ordered, and gives each the factor of its hours.
+func (l *Load) learn(boats []*Boat) {
+	l.built = make([]int, len(l.engine.Pack.Hulls))
+	order := slices.Clone(boats)
+	slices.SortStableFunc(order, func(x, y *Boat) int {
+		return cmp.Or(x.Order.Accepted.Since(y.Order.Accepted), cmp.Compare(x.Order.Number, y.Order.Number))
+	})
+	for _, b := range order {
+		l.built[b.Answer.Hull]++
+		b.Factor = l.yard.Hours(b.Answer.Hull, l.built[b.Answer.Hull])
+	}
+}
 
 // boat answers what an order builds, and looks at what was done of it.
 func (l *Load) boat(o *Order) (*Boat, []error) {
@@ -211,7 +233,7 @@ func (l *Load) add(b *Boat) {
 	l.imply(b)
 	// all tasks first, so that links and holdings find their activities by counting
 	for i := range b.Tasks {
-		l.activity(l.work(b, &b.Tasks[i], boat), launch.SpreadOf(&b.Tasks[i]), taskOf{boat, i})
+		l.activity(l.work(b, &b.Tasks[i], boat), launch.SpreadOf(&b.Tasks[i], b.Factor), taskOf{boat, i})
 	}
 	for i := range b.Tasks {
 		l.holdings(b, boat, i)
@@ -223,7 +245,7 @@ func (l *Load) add(b *Boat) {
 			ends = append(ends, len(l.Plan.Activities))
 			a := l.work(b, &b.Tasks[i], boat)
 			a.State, a.Start, a.Finish, a.After = plan.Open, 0, 0, plan.After(b.First+i)
-			a.Duration = launch.UpTo((more + measure.Hours(b.Tasks[i].Crew) - 1) / measure.Hours(b.Tasks[i].Crew))
+			a.Duration = launch.Quarters(float64(more.Float() * b.Factor / float64(b.Tasks[i].Crew)))
 			a.Title += " (again)"
 			l.activity(a, plan.Spread{}, taskOf{boat, i})
 		}
@@ -279,7 +301,7 @@ func (l *Load) moment(b *Boat, boat int, title string, after []int) {
 // work is a task as an activity.
 func (l *Load) work(b *Boat, t *works.Task, boat int) plan.Activity {
 	// as of any boat, and then what the order knows of it
-	a := l.yard.Task(t, boat, b.First)
+	a := l.yard.Task(t, b.Factor, boat, b.First)
 	a.Title = strings.TrimSpace(b.Order.Number + " " + l.title(b, t))
 	a.Earliest = max(l.at(l.Day), l.at(b.Order.Accepted))
 	// the other way round, what is still to do waits for all that comes before it
@@ -293,7 +315,7 @@ func (l *Load) work(b *Boat, t *works.Task, boat int) plan.Activity {
 	if comes, ok := b.arrivals[t.Operation]; ok {
 		a.Earliest = max(a.Earliest, l.at(comes.day))
 	}
-	l.worked(&a, step, t, l.yard.Shop(t.Shop))
+	l.worked(&a, step, t, b.Factor)
 	return a
 }
 
@@ -302,17 +324,18 @@ func (l *Load) work(b *Boat, t *works.Task, boat int) plan.Activity {
 //
 // A file has days and no hours: what was done on a day is taken as done at its end, so that no coat goes on too early,
 // and what was begun on it as begun then, too, since it may have had to wait for what others gave free on that day.
-func (l *Load) worked(a *plan.Activity, s *Step, t *works.Task, shop *launch.Shop) {
+func (l *Load) worked(a *plan.Activity, s *Step, t *works.Task, factor float64) {
 	switch {
 	case s == nil:
 	case !s.Done.IsZero():
 		a.State, a.Start, a.Finish = plan.Done, l.at(s.Begun.Add(1)), l.at(s.Done.Add(1))
 	default:
-		rest := max(0, t.Hours-s.Hours)
+		rest := max(0, float64(t.Hours.Float()*factor)-s.Hours.Float())
 		a.State, a.Start = plan.Begun, min(l.at(s.Begun.Add(1)), l.at(l.Day))
 		// the plan counts what remains from its Monday on; the hours from there to its day are gone
+		shop := l.yard.Shop(t.Shop)
 		gone := shop.Clock.Worked(l.at(l.Day)) - shop.Clock.Worked(max(0, a.Start))
-		a.Duration = max(1, launch.UpTo((rest+measure.Hours(t.Crew)-1)/measure.Hours(t.Crew))) + max(0, gone)
+		a.Duration = max(1, launch.Quarters(rest/float64(t.Crew))) + max(0, gone)
 	}
 }
 

@@ -15,7 +15,7 @@ func (p *Plan) Taken() (*pack.Load, error) {
 		return nil, fmt.Errorf("telling desks of a plan: %w", err)
 	}
 	// how many there are says to whom it is told how much they rest on
-	l := &pack.Load{Day: p.Day.String(), Taken: *taken}
+	l := &pack.Load{Day: p.Day.String(), Built: p.load.built, Taken: *taken}
 	for i := range p.load.Plan.Boats {
 		// what is in the water takes nothing more
 		if p.load.Plan.Activities[p.load.Plan.Boats[i].Launch].State != plan.Done {

@@ -60,7 +60,18 @@ func (c *checker) planning(t *Planning) {
 	for i := range t.Operations {
 		c.operationWork(t, i)
 	}
+	if n := len(t.Learning); n > 0 && n != len(c.pack.Hulls) {
+		c.fail("there is learning of %d hulls, want %d", n, len(c.pack.Hulls))
+	}
+	for _, l := range t.Learning {
+		if !(l.Rate >= 0.5 && l.Rate <= 1) || l.Built < 0 || l.Steady < 1 {
+			c.fail("hours fall to %v from boat %d to boat %d", l.Rate, l.Built, l.Steady)
+		}
+	}
 	if l := t.Load; l != nil {
+		if len(l.Built) != len(c.pack.Hulls) {
+			c.fail("the load is of %d hulls, want %d", len(l.Built), len(c.pack.Hulls))
+		}
 		c.periods("the load", []Period{{l.Day, l.Day}})
 		if err := l.Taken.Check(people, len(t.Equipment)); err != nil {
 			c.fail("the load: %w", err)

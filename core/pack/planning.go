@@ -16,8 +16,18 @@ type Planning struct {
 	Shops      []ShopWork      `json:"shops"`            // of [Costs.Shops]
 	Equipment  []Equipment     `json:"equipment,omitempty"`
 	Operations []OperationWork `json:"operations"` // of [Costs.Operations]
+	// of [Public.Hulls]; nil where every boat takes the hours of the book
+	Learning []Learning `json:"learning,omitempty"`
 	// nil where the pack was published without the orders of the yard
 	Load *Load `json:"load,omitempty"`
+}
+
+// Learning is how the hours of a hull's boats fall: to Rate each time their number doubles, down to those of the book
+// with the boat Steady.
+type Learning struct {
+	Rate   float64 `json:"rate"`
+	Built  int     `json:"built,omitempty"` // before the first order
+	Steady int     `json:"steady"`
 }
 
 // Load is how busy the yard is with the orders that it has: what a further boat finds taken of its means, in the order
@@ -25,6 +35,7 @@ type Planning struct {
 type Load struct {
 	Day    string     `json:"day"`    // on which it was planned
 	Orders int        `json:"orders"` // that are being built
+	Built  []int      `json:"built"`  // of [Public.Hulls], how many are ordered or built
 	Taken  plan.Taken `json:"taken"`  // from the Monday of that day's week on
 }
 
