@@ -27,6 +27,7 @@ type Card struct {
 	Work      []CardWork // what is to do, as it is done, then extra items
 	Parts     *ShopParts // nil where the shop does not get them, as the next three
 	Laminates *LaminateSheet
+	Drilling  []DrillPart
 	Cuts      []CutPart
 	Circuits  []CircuitPart
 	Loom      *LoomPart
@@ -130,6 +131,12 @@ func ForShop(e *engine.Engine, a *engine.Answer, shop int, job *Job) (*Card, err
 	if gets("laminates") {
 		c.Laminates = y.Laminates
 	}
+	var err error
+	if gets("drilling") {
+		if c.Drilling, err = Drilling(e, a.Build); err != nil {
+			return nil, err
+		}
+	}
 	// layouts follow the work that takes what is cut, whatever papers the book gives the shop
 	for _, cut := range y.Cuts {
 		if slices.Contains(cutters(e, &cut), shop) {
@@ -139,7 +146,6 @@ func ForShop(e *engine.Engine, a *engine.Answer, shop int, job *Job) (*Card, err
 	if gets("loom") {
 		c.Circuits, c.Loom = y.Circuits, y.Loom
 	}
-	var err error
 	c.Pictures, err = shopPictures(e, a.Build, c.Cuts, gets)
 	return c, err
 }
