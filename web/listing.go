@@ -28,6 +28,7 @@ func writeListing(c *console, d *doc.Doc, l *msg.Language, name string, format p
 	switch format {
 	case paper.AsJSON:
 		return printJSON(c.out, behind)
+	// numbers as numbers, so that a spreadsheet adds them up
 	case paper.AsWorkbook:
 		text = export.Workbook([]export.Sheet{{Name: name, Table: *d.Data}})
 	case paper.AsCSV:

@@ -12,6 +12,7 @@
 //	go run ./web cards -orders DIR    write the job cards of the orders
 //	go run ./web purchases -orders DIR  list what has to be bought, by day
 //	go run ./web change -orders DIR   say what a change of an order comes to
+//	go run ./web due -orders DIR      say what is due, and write requests for payment
 //	go run ./web actuals -hours FILE  compare hours booked with the book, and say what to change in it
 //	go run ./web seal -dir SITE       change the pass phrase of a desk
 //	go run ./web key                  make the key that signs quotations
@@ -36,6 +37,7 @@
 //	orders.go    the folder of orders; order.go a new one, booked.go work and payments
 //	plan.go      orders as weeks of launch and load of shops; purchases.go what they take, change.go a change of one,
 //	             cards.go what the shops work by
+//	due.go       stages that are due, and requests for payment; listing.go lists and papers in all their forms
 //	actuals.go   hours that were booked against those of the book
 //	sealed.go    private desks sealed with a pass phrase, which secret.go reads
 //	key.go       the yard's key; confirm.go signs with it, open.go verifies
@@ -80,6 +82,7 @@ var commands = []command{
 	{"cards", "write the job cards of the orders, by shop and boat", makeCards},
 	{"purchases", "say what has to be bought for the orders, and by which day", listPurchases},
 	{"change", "say what a change of an order comes to", changeOrder},
+	{"due", "say what is due and open of the orders, and write requests for payment", listDue},
 	{"actuals", "compare the hours that were booked with the book, and say what to change in it", compareHours},
 	{"seal", "change the pass phrase of a desk of a published site", changePhrase},
 	{"key", "make the key with which the yard signs its quotations", makeKey},

@@ -203,3 +203,47 @@ func TestChangeIsAccepted(t *testing.T) {
 	}
 	unchanged(t, dir, "2026-032")
 }
+
+// What is due is the same as text, data and table; requests are written once, in the language of the quotation.
+func TestDueOfOrders(t *testing.T) {
+	t.Parallel()
+	dir, out := yardOrders(t), t.TempDir()
+	base := []string{"due", "-book", rulesFolder, "-orders", dir}
+	text := worked(t, tool(t, "", append(base, "-out", out)...)).out
+	var data struct {
+		Accounts []orders.Account
+		Sums     []dueSum
+	}
+	behind := worked(t, tool(t, "", append(base, "-format", "json")...)).out
+	if err := json.Unmarshal([]byte(behind), &data); err != nil {
+		t.Fatal(err)
+	}
+	table := worked(t, tool(t, "", append(base, "-format", "csv")...)).out
+	if len(data.Accounts) != 12 || len(data.Sums) != 1 || strings.Count(table, "\n") != 1+12*5 ||
+		!strings.Contains(text, "To ask for: "+data.Sums[0].Asked.Fixed(2)+" EUR, of which "+
+			data.Sums[0].Late.Fixed(2)) {
+		t.Errorf("%d accounts, %v: %s", len(data.Accounts), data.Sums, text)
+	}
+	asked := 0
+	for i := range data.Accounts {
+		if data.Accounts[i].Asked.Sign() > 0 {
+			asked++
+		}
+	}
+	files, err := os.ReadDir(out)
+	if err != nil || len(files) != asked {
+		t.Errorf("%d requests for %d orders: %v", len(files), asked, err)
+	}
+	again := worked(t, tool(t, "", append(base, "-out", out)...)).out
+	if strings.Count(again, "is there already") != asked {
+		t.Error(again)
+	}
+	unchanged(t, dir, "")
+	refused(t, tool(t, "", append(base, "-order", "2027-009")...), 1, `there is no order "2027-009"`)
+	// one that was changed since is not written over
+	edit(t, filepath.Join(out, files[0].Name()), "</title>", " </title>")
+	o := tool(t, "", append(base, "-out", out)...)
+	if o.code != 1 || !strings.Contains(o.err, "is there and says something else") {
+		t.Errorf("exit code %d: %s", o.code, o.err)
+	}
+}

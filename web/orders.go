@@ -210,6 +210,7 @@ func loadOrders(c *console, f *flags, folder, dayText string) (*orders.Load, []o
 // countFiles is how many files have faults; one file may have many.
 func countFiles(faults []orders.Fault) int {
 	files := map[string]bool{}
+	// a file counts once, however much is wrong in it
 	for _, f := range faults {
 		files[f.File] = true
 	}

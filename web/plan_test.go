@@ -117,10 +117,16 @@ func TestPurchasesOfOrders(t *testing.T) {
 		len(got.Purchases) != len(all.Purchases)-1 {
 		t.Errorf("%s is in stock, and %d of %d are bought", first.Title, len(got.Purchases), len(all.Purchases))
 	}
+	out := t.TempDir()
 	for _, p := range of("-supplier", first.Supplier).Purchases {
 		if p.Supplier != first.Supplier {
 			t.Errorf("%s is of %s", p.Title, p.Supplier)
 		}
+	}
+	worked(t, tool(t, "", append(base, "-supplier", first.Supplier, "-out", out)...))
+	files, err := os.ReadDir(out)
+	if err != nil || len(files) != 1 || !strings.HasPrefix(files[0].Name(), "order-"+fileWords(first.Supplier)+"-20") {
+		t.Errorf("orders to suppliers: %v %v", files, err)
 	}
 }
 

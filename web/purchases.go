@@ -3,11 +3,17 @@ package main
 import (
 	"context"
 	"fmt"
+	"maps"
+	"slices"
+	"strings"
+	"unicode"
 
 	"ribband/core/doc"
 	"ribband/core/engine"
 	"ribband/core/measure"
+	"ribband/core/msg/office"
 	"ribband/core/orders"
+	"ribband/core/orders/papers"
 	"ribband/core/paper"
 	"ribband/core/plan"
 )
@@ -17,20 +23,22 @@ import (
 // spreadsheet writes, and what is on order and not there yet belongs into it, too, or it would be bought twice.
 //
 // The list is for the office, which buys, and without an amount of money: what a material costs is between the yard and
-// its supplier, who may be sent his part of it.
+// its supplier. A supplier is sent an order of his own, which says nothing of boats and customers.
 
 // listPurchases says what has to be bought for all orders, or for one, and by which day.
-func listPurchases(_ context.Context, c *console, args []string) error {
+func listPurchases(ctx context.Context, c *console, args []string) error {
 	f := newFlags(c, "purchases", "purchases -orders DIR [-book DIR] [-day YYYY-MM-DD] [-stock FILE] [-order NUMBER] "+
-		"[-supplier NAME] [-format text|html|csv|xlsx|json]")
+		"[-supplier NAME] [-format text|html|csv|xlsx|json] [-out DIR [-letters html|text|pdf]]")
 	folder := f.String("orders", "", "folder of orders, each a file ending in .json")
 	dayText := f.String("day", "", "the day from which is planned, as for plan")
 	stockFile := f.String("stock", "", "what the store has, or has on order: CSV with the columns material and "+
 		"quantity")
 	order := f.String("order", "", "the number of the only order to buy for; the stock serves all")
-	supplier := f.String("supplier", "", "the only supplier, as the book names it: a list to send")
+	supplier := f.String("supplier", "", "the only supplier, as the book names it")
 	format := oneOf(f, "format", "of the list; xlsx is a workbook", paper.AsText, paper.AsHTML, paper.AsCSV,
 		paper.AsWorkbook, paper.AsJSON)
+	out := f.String("out", "", "folder into which an order to each supplier is written, in the book's first language")
+	letters := oneOf(f, "letters", "form of the orders to suppliers; pdf is printed by Chromium", outFormats...)
 	f.about = "Lists the materials that the boats of all orders still take and the store does not have, by the day " +
 		"on which they have to be ordered, late ones first."
 	if err := f.parse(args); err != nil {
@@ -58,12 +66,19 @@ func listPurchases(_ context.Context, c *console, args []string) error {
 	// the whole list first, then what is asked of it: the stock has gone to what is needed first, whoever needs it
 	list := only(p.Purchases(stock), *order, *supplier)
 	// in the first language of the book, which is the yard's
-	err = writeListing(c, purchaseList(e, list, *supplier, p.Day), e.Language(), "Purchases", *format, struct {
+	err = writeListing(c, purchaseList(e, list, p.Day), e.Language(), "Purchases", *format, struct {
 		Day       orders.Day        `json:"day"`
 		Purchases []orders.Purchase `json:"purchases"`
 	}{p.Day, list})
 	if err != nil {
 		return err
+	}
+	// of what the list has and nothing else: whoever orders one supplier orders him alone
+	if *out != "" {
+		to := &outFolder{ctx, *out, *letters, p.Day.String()}
+		if err := writeSuppliers(c, to, e, list, p.Day); err != nil {
+			return err
+		}
 	}
 	// a script must not order by a list that lacks something
 	if len(faults)+bad > 0 {
@@ -107,15 +122,54 @@ func only(list []orders.Purchase, order, supplier string) (out []orders.Purchase
 	return out
 }
 
+// writeSuppliers writes an order to each supplier of a list, by name.
+func writeSuppliers(c *console, to *outFolder, e *engine.Engine, list []orders.Purchase, day orders.Day) error {
+	// each in the order of the list, what has to be ordered first above
+	by, nobody := map[string][]orders.Purchase{}, 0
+	for _, b := range list {
+		switch b.Supplier {
+		case "":
+			nobody++
+			continue
+		case e.Public().Yard.Name: // what the yard makes or has itself it does not order from itself
+			continue
+		}
+		by[b.Supplier] = append(by[b.Supplier], b)
+	}
+	// the first language of the book, which is the yard's and that of its articles
+	speaking, _, err := e.Speaking(languagesOf(spoken(e.Pack))[0])
+	if err != nil {
+		return err
+	}
+	// by name, so that two runs write them in the same order
+	l := office.Words(speaking.Language())
+	for _, supplier := range slices.Sorted(maps.Keys(by)) {
+		d := papers.SupplierOrder(l, &e.Public().Yard, supplier, by[supplier], day)
+		if err := to.write(c, "order-"+fileWords(supplier)+"-"+day.String(), d, l); err != nil {
+			return err
+		}
+	}
+	// what nobody supplies is on the list alone: somebody has to find out where it comes from
+	if nobody > 0 {
+		c.progress("%s in no order to a supplier, since the book names none.", plural(nobody, "material"))
+	}
+	return nil
+}
+
+// fileWords are words as the name of a file has them: letters and digits, with hyphens between.
+func fileWords(text string) string {
+	// letters of any alphabet stay: suppliers are called as they are
+	words := strings.FieldsFunc(strings.ToLower(text), func(r rune) bool {
+		return !unicode.IsLetter(r) && !unicode.IsDigit(r)
+	})
+	return strings.Join(words, "-")
+}
+
 // purchaseList is the list as a paper: what is bought, by when, and what it is for first. Its rows are in the order in
 // which somebody has to pick up the telephone.
-func purchaseList(e *engine.Engine, list []orders.Purchase, supplier string, day orders.Day) *doc.Doc {
+func purchaseList(e *engine.Engine, list []orders.Purchase, day orders.Day) *doc.Doc {
 	yard := e.Public().Yard
-	// with a supplier's name it is a letter to him, and says so
 	title := "Purchases"
-	if supplier != "" {
-		title = "Order list for " + supplier
-	}
 	columns := []doc.Column{{Title: "Material"}, {Title: "Supplier"}, {Title: "Order by"},
 		{Title: "Days late", Right: true}, {Title: "Buy", Right: true}, {Title: "Packs", Right: true},
 		{Title: "Needed", Right: true},

@@ -39,6 +39,8 @@ type Book struct {
 	Discounts Discounts `yaml:"discounts"`
 	// Days for which a quotation holds.
 	ValidityDays Number `yaml:"validity_days"`
+	// Days within which a payment is made after it became due; at once where not given.
+	PaymentDays Number `yaml:"payment_days"`
 	// How each device numbers its quotations, with {year}, {device} and {count} in the text.
 	QuotationNumbers Text `yaml:"quotation_numbers"`
 	// Payments from order to hand-over; their shares add up to 1.

@@ -13,7 +13,7 @@ type Limit struct {
 // the unit or the decimal point than meant. Where no source is named they are common practice.
 var Limits = struct {
 	People, HoursDay, Hours, ShopWeeks, LeadDays, Waste, Pack                        Limit
-	ValidityDays, ClosedDays, WaitHours, SpreadHigh                                  Limit
+	ValidityDays, PaymentDays, ClosedDays, WaitHours, SpreadHigh                     Limit
 	Length, Beam, Depth, BaseMass, OptionMass                                        Limit
 	CableMM2, TimberThickness, TimberWidth, TimberLength, FoamThickness, FoamDensity Limit
 	CoatCover, Coats, Volts, Run, Amps, LockMinutes                                  Limit
@@ -27,6 +27,7 @@ var Limits = struct {
 	Waste:        Limit{0, 1, "", "more would be thrown away than is built in; 15 % is 0.15"},
 	Pack:         Limit{0.001, 10000, "units of the material", "no supplier of a boatyard packs more"},
 	ValidityDays: Limit{1, 366, "days", "a quotation seldom holds for more than a year"},
+	PaymentDays:  Limit{0, 90, "days", "a yard that waits for longer lends its customers the boat"},
 	ClosedDays:   Limit{1, 60, "days", "a yard that is closed for longer has most likely another year in mind"},
 	WaitHours:    Limit{0, 1000, "h by the clock", "that is six weeks: resin, paint and glue have cured long before"},
 	SpreadHigh:   Limit{1, 5, "times the hours", "what takes five times as long as planned is another work"},

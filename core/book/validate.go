@@ -20,8 +20,8 @@ import (
 func (b *Book) Validate() []Diagnostic {
 	v := &validation{book: b}
 	v.yard()
-	v.stages()
 	v.identifiers()
+	v.stages() // which name operations
 	v.useFields()
 	v.figures()
 	v.regions()
@@ -117,6 +117,8 @@ func (v *validation) yard() {
 	v.share(b.Discounts.MarginFloor, "0.95")
 	v.atLeast(b.ValidityDays, 1, "the days of validity")
 	v.within(b.ValidityDays, Limits.ValidityDays, "the validity of a quotation")
+	v.atLeast(b.PaymentDays, 0, "the days for a payment")
+	v.within(b.PaymentDays, Limits.PaymentDays, "the days for a payment")
 	if n := b.QuotationNumbers; n.Value != "" {
 		if err := numbering.Scheme(n.Value).Check(); err != nil {
 			v.error(n.At, fmt.Sprintf("write %q", numbering.Default), "%v", err)
@@ -168,6 +170,10 @@ func (v *validation) stages() {
 	var sum money.Rate
 	for _, s := range v.book.Stages {
 		v.share(s.Share, "1")
+		// a stage that hangs on nothing is due with the order
+		if s.Due.Value != "" {
+			v.known("operation", s.Due)
+		}
 		sum = sum.Add(s.Share.Value)
 	}
 	if !sum.Equal(money.MustRate("1")) {

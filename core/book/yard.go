@@ -103,6 +103,8 @@ type Stage struct {
 	Title Text `yaml:"title,required"`
 	// Share of the total, from 0 to 1; all stages add up to 1.
 	Share Rate `yaml:"share,required"`
+	// The operation whose end makes it due; with the order where not given.
+	Due Text `yaml:"due"`
 }
 
 // Material is something that the yard buys.

@@ -12,6 +12,7 @@ import (
 type Account struct {
 	Order    string         `json:"order"`
 	Customer string         `json:"customer"`
+	Hull     string         `json:"hull"`
 	Currency money.Currency `json:"currency"`
 	Stages   []StageAccount `json:"stages"`
 	// of all stages
@@ -21,6 +22,8 @@ type Account struct {
 	// Paid beyond all stages, as after a change to a cheaper boat: to be paid back. Amount and Surplus are Paid and
 	// Open.
 	Surplus money.Amount `json:"surplus,omitzero"`
+	// Open of what is due, by [Dues] alone: the yard asks for it.
+	Asked money.Amount `json:"asked,omitzero"`
 }
 
 // StageAccount is one stage.
@@ -33,13 +36,20 @@ type StageAccount struct {
 	// what was paid too much for other stages and stands in for this one; below zero, what is taken from this one
 	SetOff money.Amount `json:"set_off,omitzero"`
 	Open   money.Amount `json:"open"` // never below zero
+
+	// By [Dues] alone: the title of the operation that makes it due, "" for the order itself; since when it is due,
+	// none where it is not; the last day on which it is paid in time; and how many days it is late.
+	Operation string `json:"operation,omitempty"`
+	Due       Day    `json:"due,omitzero"`
+	PayBy     Day    `json:"pay_by,omitzero"`
+	Late      int    `json:"late_days,omitempty"`
 }
 
 // Account adds up what was paid of each stage. What is too much of one is set off against the others in their order,
 // so that nobody is asked for what he has paid: what is left of it after all stages is the surplus.
 func (o *Order) Account() (*Account, error) {
 	q := o.Quote()
-	a := &Account{Order: o.Number, Customer: q.Customer.Name, Currency: q.Price.Currency}
+	a := &Account{Order: o.Number, Customer: q.Customer.Name, Hull: q.Hull, Currency: q.Price.Currency}
 	taxes, err := o.stageTaxes()
 	if err != nil {
 		return nil, fmt.Errorf("adding up the payments of the order %s: %w", o.Number, err)

@@ -173,6 +173,17 @@ func (s Stock) read(r *list.Row, known []string) error {
 	return nil
 }
 
+// Wanted is the day on which the first operation that lacks the material begins: it has to be there by then.
+func (b *Purchase) Wanted() Day {
+	// needs are in the order of their days
+	for i := range b.Needs {
+		if b.Needs[i].Lacking > 0 {
+			return b.Needs[i].Day
+		}
+	}
+	return Day{}
+}
+
 // For says whether a purchase is for an order, beyond what is in stock.
 func (b *Purchase) For(order string) bool {
 	return slices.ContainsFunc(b.Needs, func(n Need) bool { return n.Order == order && n.Lacking > 0 })

@@ -28,6 +28,15 @@ func (c *checker) working(w *Work) {
 	for i := range w.Operations {
 		c.operationWork(w, i)
 	}
+	if len(w.Due) > len(c.pack.Stages) {
+		c.fail("%d stages are due, and there are %d", len(w.Due), len(c.pack.Stages))
+	}
+	for _, due := range w.Due {
+		c.index("operation that makes a stage due", due, len(w.Operations)+1)
+	}
+	if w.PaymentDays < 0 {
+		c.fail("a payment is made within %d days", w.PaymentDays)
+	}
 	// a change order is priced by these, so that a share above one would pay for what was never bought
 	for i, s := range w.Slots {
 		id := c.pack.Slots[i].ID

@@ -20,13 +20,17 @@ type Work struct {
 	Equipment  []Equipment     `json:"equipment,omitempty"`
 	Operations []OperationWork `json:"operations"`      // of [Costs.Operations]
 	Slots      []SlotWork      `json:"slots,omitempty"` // of [Public.Slots]
-	Supplies   []Supply        `json:"supplies"`        // of [Costs.Materials]
-	Laminates  []Laminate      `json:"laminates,omitempty"`
-	Cuts       []CutNames      `json:"cuts,omitempty"` // of [Costs.Cuts]
-	Runs       []Run           `json:"runs,omitempty"` // of [Pack.Circuits]
-	Plates     []Plate         `json:"plates,omitempty"`
-	RatesAt    RatesAt         `json:"rates_at"`
-	Sources    []Source        `json:"sources"`
+	// Of [Public.Stages] the operation whose end makes it due, from 1 on; 0 is due with the order. A customer learns it
+	// from the words of the stage.
+	Due         []int      `json:"due,omitempty"`
+	PaymentDays int        `json:"payment_days,omitempty"` // within which he pays
+	Supplies    []Supply   `json:"supplies"`               // of [Costs.Materials]
+	Laminates   []Laminate `json:"laminates,omitempty"`
+	Cuts        []CutNames `json:"cuts,omitempty"` // of [Costs.Cuts]
+	Runs        []Run      `json:"runs,omitempty"` // of [Pack.Circuits]
+	Plates      []Plate    `json:"plates,omitempty"`
+	RatesAt     RatesAt    `json:"rates_at"`
+	Sources     []Source   `json:"sources"`
 
 	// in the other languages of the book, by language and place, see [Pack.In]
 	Words map[string]map[string]string `json:"words,omitempty"`

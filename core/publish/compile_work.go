@@ -48,6 +48,15 @@ func (c *compiler) work() {
 				AlongMm: p.AlongMm.Value, AcrossMm: p.AcrossMm.Value})
 		}
 	}
+	// of all stages, so that a reader finds each at its place
+	for _, s := range b.Stages {
+		due := 0
+		if s.Due.Value != "" {
+			due = 1 + c.ids["operation"][s.Due.Value]
+		}
+		w.Due = append(w.Due, due)
+	}
+	w.PaymentDays = int(b.PaymentDays.Value)
 	for _, m := range b.Materials {
 		w.Supplies = append(w.Supplies, pack.Supply{Supplier: m.Supplier.Value, LeadDays: int(m.LeadDays.Value)})
 	}

@@ -51,7 +51,7 @@ func Found(text string, markers []Marker) map[Marker]bool {
 
 // reference are the fields that name something whose identifier is marked, with the list that it stands in.
 var reference = map[string]string{"Shop": "Shops", "Operation": "Operations", "Until": "Operations",
-	"FreeUntil": "Operations", "Uses": "Equipment", "Equipment": "Equipment", "Skill": "Shops",
+	"FreeUntil": "Operations", "Due": "Operations", "Uses": "Equipment", "Equipment": "Equipment", "Skill": "Shops",
 	"Material": "Materials", "Resin": "Materials", "Holder": "Materials", "Cut": "Cuts", "Wire": "Circuits",
 	"Fuse": "Circuits", "Switch": "Circuits", "Spare": "Circuits"}
 

@@ -242,3 +242,88 @@ func TestChangeOrders(t *testing.T) {
 		}
 	}
 }
+
+// due is the account of an order on a day.
+func due(t testing.TB, o *orders.Order, on string) *orders.Account {
+	t.Helper()
+	list, faults := orders.Dues(enginetest.Demo()[pack.Yard], []*orders.Order{o}, day(t, on))
+	if len(faults) > 0 {
+		t.Fatal(faults)
+	}
+	return &list[0]
+}
+
+// pay enters a payment of a stage by its place.
+func pay(t testing.TB, o *orders.Order, stage int, amount string) *orders.Order {
+	t.Helper()
+	next, err := o.Pay(orders.Payment{Stage: o.Quote().Price.Stages[stage].Title, On: o.Accepted,
+		Amount: money.MustParse(amount)}, false)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return next
+}
+
+// A request has all that a bank asks for and a customer wants to know; what was paid too much is paid back.
+func TestRequests(t *testing.T) {
+	f := demoOrders(t)
+	first := func(o *orders.Order) string { return o.Quote().Price.Stages[0].Amount.String() }
+	part := order(t, f.Orders, "2026-032")
+	part = pay(t, pay(t, part, 0, first(part)), 1, "5000")
+	ahead := inLanguage(t, order(t, f.Orders, "2026-031"), "de")
+	ahead = pay(t, ahead, 0, "20000")
+	over := pay(t, inLanguage(t, order(t, f.Orders, "2026-033"), "nl"), 0, "40000")
+	for name, o := range map[string]*orders.Order{"request": part, "request-de": ahead, "repayment-nl": over} {
+		a := due(t, o, "2027-02-13")
+		l := office.Words(speaking(t, o.Quote().Language).Language())
+		d := papers.Request(l, o, a, day(t, "2027-02-13"))
+		golden(t, name, d, l)
+		privately(t, name, d, l, f.Orders, o)
+		text := string(render.Text(d, l))
+		if want := l.Decimal(a.Asked.Fixed(2)); a.Asked.Sign() > 0 && !strings.Contains(text, want) {
+			t.Errorf("%s does not ask for %s", name, want)
+		}
+		if want := l.Decimal(a.Surplus.Fixed(2)); a.Surplus.Sign() > 0 && !strings.Contains(text, want) {
+			t.Errorf("%s does not pay back %s", name, want)
+		}
+	}
+}
+
+// An order to a supplier has all that is bought of him and no more, and nothing of boats and customers.
+func TestSupplierOrders(t *testing.T) {
+	f := demoOrders(t)
+	for _, tag := range []string{"en", "de"} {
+		e := speaking(t, tag)
+		load, faults := orders.NewLoad(e, f.Orders, f.Day())
+		if len(faults) > 0 {
+			t.Fatal(faults)
+		}
+		p, err := load.Make(plan.Quick)
+		if err != nil {
+			t.Fatal(err)
+		}
+		const supplier = "Ashquern Timber"
+		var list []orders.Purchase
+		for _, b := range p.Purchases(nil) {
+			if b.Supplier == supplier {
+				list = append(list, b)
+			}
+		}
+		l := office.Words(e.Language())
+		d := papers.SupplierOrder(l, &e.Public().Yard, supplier, list, p.Day)
+		golden(t, "supplier-"+tag, d, l)
+		text := string(render.Text(d, l))
+		for _, b := range list {
+			if !strings.Contains(text, b.Material) || b.Wanted().IsZero() {
+				t.Errorf("%s is not ordered, or by no day", b.Material)
+			}
+		}
+		for _, o := range f.Orders {
+			for _, private := range []string{o.Number, o.Quote().Customer.Name, o.Quote().Hull, "EUR"} {
+				if strings.Contains(text, private) {
+					t.Errorf("a supplier is told of %s", private)
+				}
+			}
+		}
+	}
+}
