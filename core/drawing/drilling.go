@@ -48,6 +48,7 @@ func (in Drilling) SVG(f Format) (string, error) {
 	// numbers outside of the deck, port ones above it and the others below, in rows where they would touch
 	const left = 20.0
 	scale := (c.width - 2*left) / l.length()
+	// those on the centre line stand with the port ones: there is most room where no dimension is written
 	sides := [2][]int{}
 	for i, p := range in.Plates {
 		side := 0
@@ -65,12 +66,14 @@ func (in Drilling) SVG(f Format) (string, error) {
 		}
 		rows[side], levels[side] = rowsOf(places)
 	}
+	// the deck between its numbers, as high as their rows ask for
 	middle := 20 + float64(pegRow*float64(levels[0])) + float64(scale*l.widest)
 	at := func(x, y float64) pt { return pt{left + float64(scale*x), middle + float64(scale*y)} }
 	c.deckEdge(l, at)
 	for side, list := range sides {
 		up := []float64{-1, 1}[side]
 		for k, i := range list {
+			// a plate is drawn as a mark and not to scale: at the width of a telephone it would be a dot
 			p := in.Plates[i]
 			q := at(p.X, p.Y)
 			tip := pt{q.x, middle + float64(up*(float64(scale*l.widest)+8+float64(pegRow*float64(rows[side][k]))))}
@@ -80,6 +83,7 @@ func (in Drilling) SVG(f Format) (string, error) {
 		}
 	}
 	y := middle + float64(scale*l.widest) + 20 + float64(pegRow*float64(levels[1]))
+	// by number, as in the table beside it
 	list := make([]string, len(in.Plates))
 	for i, p := range in.Plates {
 		list[i] = c.words.Say("drawing.plate", msg.Count("n", i+1), msg.Text("words", p.Words))

@@ -136,8 +136,8 @@ func (c *canvas) bundle(g loomGroup, scale, longest, y float64, rows []string) (
 	return c.metres(scale, longest, y), rows
 }
 
-// rowsOf puts numbers at places along a line, in rising order, into rows, so that none touches another: the row of each,
-// from 0, and how many rows there are.
+// rowsOf puts numbers at places along a line, in rising order, into rows, so that none touches another: the row of
+// each, from 0, and how many rows there are.
 func rowsOf(places []float64) (row []int, rows int) {
 	var last []float64 // place of the last number of each row
 	for _, x := range places {

@@ -41,6 +41,7 @@ func (c *compiler) work() {
 	for i := range b.Slots {
 		w.Slots = append(w.Slots, c.slotWork(&b.Slots[i]))
 	}
+	// by the index of their options, so that a boat finds those that it has
 	for i, o := range options(b) {
 		for _, p := range o.Plates {
 			w.Plates = append(w.Plates, pack.Plate{Option: i, Title: p.Title.Value, Along: p.Along.Value,

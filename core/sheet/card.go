@@ -126,6 +126,7 @@ func ForShop(e *engine.Engine, a *engine.Answer, shop int, job *Job) (*Card, err
 	c := &Card{Shop: e.Work.Shops[shop].Title, Hull: y.Hull, Spec: y.Spec, Edition: y.Edition, Clashes: y.Clashes,
 		Job: job, Hours: y.Shops[shop]}
 	c.work(e, a, shop)
+	// what the book gives a shop to read, by the words of its papers
 	gets := func(paper string) bool { return slices.Contains(papers, paper) }
 	c.Parts = shopParts(e, a, func(l *cost.MaterialLine) bool { return takes(e, shop, l) }).only(gets)
 	if gets("laminates") {

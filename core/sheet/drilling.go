@@ -44,6 +44,7 @@ func Drilling(e *engine.Engine, b *fit.Build) (list []DrillPart, err error) {
 	}
 	for _, p := range e.Pack.Work.Plates {
 		thread := pitches[p.Thread]
+		// as often as its option is in the boat: two of one would need a place each, and the book gives one
 		for range b.State.Counts[p.Option] {
 			x := p.Along * (fore - aft)
 			y := half(aft+x) - float64(p.InboardMm/1000)
@@ -54,6 +55,7 @@ func Drilling(e *engine.Engine, b *fit.Build) (list []DrillPart, err error) {
 				list = append(list, part)
 				continue
 			}
+			// port is minus, as in all places of the book
 			for side, name := range []string{"port", "starboard"} {
 				part.Side, part.YM = name, round(float64(2*side-1)*y)
 				list = append(list, part)
