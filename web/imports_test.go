@@ -73,6 +73,7 @@ var layers = map[string]place{
 	"ribband/core/orders/list":       {0, native}, // lists that people keep in a spreadsheet
 	"ribband/core/orders":            {10, native},
 	"ribband/core/paper":             {10, inPage},
+	"ribband/core/cutfiles":          {10, native}, // the page has no cutting table
 	"ribband/core/orders/papers":     {11, native}, // what the office sends and files
 	"ribband/core/actuals":           {11, native}, // the page has no hours that were booked
 	"ribband/core/screen":            {11, inPage},

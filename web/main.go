@@ -5,6 +5,7 @@
 //	go run ./web publish -out DIR     write the static site
 //	go run ./web check                validate and prove a book
 //	go run ./web quote -spec FILE     write a paper
+//	go run ./web cut -spec FILE -out DIR  write what the cutting table reads
 //	go run ./web brief -wish ID=VALUE find boats by what they must do
 //	go run ./web boats                list the boats of a folder of specs
 //	go run ./web order -orders DIR    make an order of a quotation; booked and paid enter work and payments
@@ -32,6 +33,7 @@
 //	publish.go   the site as files; site.go puts it together, schema.go describes what others may read
 //	check.go     what is wrong with a book; loading one for the other commands
 //	paper.go     a spec as a paper
+//	cut.go       a spec as files for the cutting table
 //	brief.go     needs as boats
 //	boats.go     many specs as a table
 //	orders.go    the folder of orders; order.go a new one, booked.go work and payments
@@ -73,6 +75,7 @@ var commands = []command{
 	{"check", "validate a book, prove it over all boats, and say how large it is", check},
 	{"quote", "answer a spec and write the paper of a desk", writePaper},
 	{"compare", "write two versions of a quotation side by side", compareQuotations},
+	{"cut", "write what the cutting table reads of a boat, as DXF and as SVG", cutBoat},
 	{"brief", "find the boats that meet given needs, or say what prevents it", findBoats},
 	{"boats", "write a table of the boats of a folder of specs", listBoats},
 	{"order", "make an order of a quotation that was accepted", takeOrder},

@@ -54,6 +54,8 @@ func TestCommandsNotUnderstood(t *testing.T) {
 		{"publish -color", []string{"-color"}},
 		{"publish", []string{"-out DIR"}},
 		{"publish -out DIR -desks yard", []string{`"yard"`, "buyer or all"}},
+		{"cut -color", []string{"-color"}},
+		{"cut -spec SPEC", []string{"-spec FILE", "-out DIR"}},
 		{"quote -color", []string{"-color"}},
 		{"quote", []string{"-spec FILE", "-spec -"}},
 		{"quote -spec SPEC -desk owner", []string{`"owner"`, "buyer, show or yard"}},

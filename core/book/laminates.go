@@ -49,54 +49,6 @@ type Ply struct {
 	At Position `json:"-"`
 }
 
-// Cut is how the pieces of something lie on a roll or sheets, which depend on the option that is chosen.
-type Cut struct {
-	// Identifier, lower-case with hyphens.
-	ID Text `yaml:"id,required"`
-	// What it is called on the cut layout.
-	Title Text `yaml:"title,required"`
-	// What a seam takes where a piece is wider than the stock, mm.
-	SeamMm Number `yaml:"seam_mm"`
-	// Rolls or sheets that it may be cut from, by the option chosen.
-	Stocks []CutStock `yaml:"stocks,required"`
-	// The pieces that are needed.
-	Pieces []CutPiece `yaml:"pieces,required"`
-	// Where it stands.
-	At Position `json:"-"`
-}
-
-// CutStock is a roll, or sheets, of which some options are cut.
-type CutStock struct {
-	// What the roll or sheet is called on the layout.
-	Title Text `yaml:"title,required"`
-	// Options for which it is cut from this stock.
-	Options []Text `yaml:"options,required"`
-	// Width of the roll or sheet, mm.
-	WidthMm Number `yaml:"width_mm,required"`
-	// Length of a sheet, mm; a roll has none.
-	LengthMm Number `yaml:"length_mm"`
-	// What is lost between two pieces, mm.
-	KerfMm Number `yaml:"kerf_mm"`
-	// Where it stands.
-	At Position `json:"-"`
-}
-
-// CutPiece is a rectangle with its allowances, or multiple of it: the width across the roll, the length along it.
-type CutPiece struct {
-	// What the piece is called on the layout.
-	Name Text `yaml:"name,required"`
-	// Width across the roll, mm, allowances included.
-	WidthMm Formula `yaml:"width_mm,required"`
-	// Length along the roll, mm, allowances included.
-	LengthMm Formula `yaml:"length_mm,required"`
-	// 1 where not given; none where it is 0.
-	Count Formula `yaml:"count"`
-	// It may be turned by a quarter.
-	Turn bool `yaml:"turn"`
-	// Where it stands.
-	At Position `json:"-"`
-}
-
 // The weight of a ply in g/m2: a surface tissue is about 30, the heaviest multiaxial about 2400; from memory, with
 // room.
 const (
@@ -161,44 +113,6 @@ func (v *validation) keptIn(id Text, unit, what string) {
 	for _, m := range v.book.Materials {
 		if m.ID.Value == id.Value && m.Unit.Value != unit {
 			v.error(id.At, "name a material that is kept in "+unit, "the %s %s is kept in %s", what, id, m.Unit)
-		}
-	}
-}
-
-// maxStock is the longest stock that can be laid, mm: 1 km.
-const maxStock = 1e6
-
-// cuts reports faults in cut layouts. The sizes of pieces are formulas and are checked when they are laid.
-func (v *validation) cuts() {
-	for i := range v.book.Cuts {
-		c := &v.book.Cuts[i]
-		seen := map[string]bool{}
-		for _, s := range c.Stocks {
-			for _, o := range s.Options {
-				if v.known("option", o) && seen[o.Value] {
-					v.error(o.At, "name it at one stock", "the option %s has two stocks in the cut %s", o, c.ID)
-				}
-				seen[o.Value] = true
-			}
-			if !(s.WidthMm.Value > 0 && s.WidthMm.Value <= maxStock) {
-				v.error(s.WidthMm.At, "write the usable width in mm, such as 1520", "a stock of %s is %g mm wide",
-					c.ID, s.WidthMm.Value)
-			}
-			if s.LengthMm.Given() && !(s.LengthMm.Value > 0 && s.LengthMm.Value <= maxStock) {
-				v.error(s.LengthMm.At, "write the length of a sheet in mm; leave it out for a roll",
-					"a sheet of %s is %g mm long", c.ID, s.LengthMm.Value)
-			}
-			if !(s.KerfMm.Value >= 0 && s.KerfMm.Value <= s.WidthMm.Value) {
-				v.error(s.KerfMm.At, "write what is lost between two pieces in mm, or leave it out",
-					"the kerf of %s is %g mm", c.ID, s.KerfMm.Value)
-			}
-			if !(c.SeamMm.Value >= 0 && c.SeamMm.Value < s.WidthMm.Value) {
-				v.error(c.SeamMm.At, "write what a seam takes in mm, such as 25",
-					"the seam of %s is %g mm on a stock of %g mm", c.ID, c.SeamMm.Value, s.WidthMm.Value)
-			}
-		}
-		if len(c.Stocks) == 0 || len(c.Pieces) == 0 {
-			v.error(c.At, "give at least one stock and one piece", "the cut %s has no stock or no piece", c.ID)
 		}
 	}
 }

@@ -1,5 +1,8 @@
-// Package cutting lays rectangular pieces of cloth, clear pane, foam or plywood on a roll or on sheets, and says how
-// much is wasted.
+// Package cutting makes pieces of cloth, clear pane, foam or plywood of their outlines, lays them on a roll or on
+// sheets, and says how much is wasted.
+//
+// A piece has a finished line and a cut line outside of it by its hems and seams. Pieces are laid by the rectangles
+// around their cut lines, which never overlap; what lies between the lines and the rectangles is waste.
 //
 // The layout can be cut with straight cuts from edge to edge: first across the stock into shelves, then along into
 // columns, then across again. It is good, not the best possible: [Layout.Bound] says what no layout can be below. The
@@ -13,10 +16,13 @@ import (
 	"math"
 )
 
-// Piece is a rectangle to cut, with its seam allowances. Width lies across the roll, Length along it.
+// Piece is what is cut, with its allowances: a rectangle, or a shape in it. Width lies across the roll, Length along
+// it.
 type Piece struct {
 	Name          string
 	Width, Length float64 // mm
+	Area          float64 // mm² within the line of the cut; 0: the rectangle
+	Lines         *Lines  // nil: the rectangle alone, or nobody knows
 	Turn          bool    // it may be turned by a quarter: no grain, stripe or stretch to follow
 	Panel, Panels int     // which of how many panels it is, from 1; both 0 for a whole piece
 }
@@ -36,7 +42,9 @@ type Placed struct {
 	X, Y          float64
 	Width, Length float64 // as it lies
 	Turned        bool
-	Panel, Panels int // of the piece
+	Panel, Panels int     // of the piece
+	Area          float64 // of the piece
+	Lines         *Lines  // of the piece, as it was before it was turned
 }
 
 // Layout is where each piece lies and what that takes.

@@ -12,9 +12,9 @@ import (
 // that has room beside, else the first sheet that has room for a new shelf, else a new sheet (first fit, decreasing
 // length). Pieces that may be turned are tried as given, all lying flat and all standing; the layout that uses least
 // stock is kept, the first of equals. Waste = 1 - pieces' area/used area; the kerf is waste.
-// Valid: rectangles, at most [MaxPieces], each no larger than the stock; lengths from 0.001 mm to 1 km. No piece gives
-// an empty layout. Bound: a roll is never used less than area/width, nor less than its longest piece; sheets never
-// fewer than area/sheet area, rounded up.
+// Valid: pieces with a shape are laid as the rectangles around it; at most [MaxPieces], each no larger than the stock;
+// lengths from 0.001 mm to 1 km. No piece gives an empty layout. Bound: a roll is never used less than area/width, nor
+// less than its longest piece; sheets never fewer than area/sheet area, rounded up.
 // Source: first-fit decreasing height is a textbook method of packing strips.
 func Lay(pieces []Piece, stock Stock) (Layout, error) {
 	b, err := readStock(stock)
@@ -182,7 +182,7 @@ func (p *packing) used() int64 {
 
 // layout gives the places in mm, in the order of the pieces, and what they take.
 func (p *packing) layout(pieces []Piece, items []item, stock Stock) Layout {
-	l := Layout{Stock: stock, Used: millimetres(p.used()), Bound: bound(items, p.bed)}
+	l := Layout{Stock: stock, Used: millimetres(p.used())}
 	if !p.bed.roll {
 		l.Sheets = len(p.ends)
 	}
@@ -190,19 +190,23 @@ func (p *packing) layout(pieces []Piece, items []item, stock Stock) Layout {
 		l.Placed = append(l.Placed, Placed{
 			Piece: n, Name: pieces[n].Name, Sheet: s.sheet, X: millimetres(s.x), Y: millimetres(s.y),
 			Width: millimetres(s.width), Length: millimetres(s.length), Turned: s.turned,
-			Panel: pieces[n].Panel, Panels: pieces[n].Panels,
+			Panel: pieces[n].Panel, Panels: pieces[n].Panels, Area: pieces[n].Area, Lines: pieces[n].Lines,
 		})
-		l.Area += float64(l.Placed[n].Width * l.Placed[n].Length)
+		p := &l.Placed[n]
+		if p.Area == 0 {
+			p.Area = p.Width * p.Length
+		}
+		l.Area += p.Area
 	}
+	l.Bound = bound(items, p.bed, l.Area)
 	l.Waste = max(0, 1-l.Area/(millimetres(p.bed.width)*l.Used))
 	return l
 }
 
-// bound is the least roll in mm, or the fewest sheets, that the pieces can take.
-func bound(items []item, b bed) float64 {
-	area, longest := 0.0, int64(0)
+// bound is the least roll in mm, or the fewest sheets, that the pieces of an area in mm² can take.
+func bound(items []item, b bed, area float64) float64 {
+	longest := int64(0)
 	for _, i := range items {
-		area += float64(millimetres(i.width) * millimetres(i.length))
 		// a piece that fits both ways may lie along its short side, which a roll is then no longer than
 		length := i.length
 		if f := i.flipped(); i.turn && f.length < length && b.holds(f) || !b.holds(i) {

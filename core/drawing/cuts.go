@@ -176,14 +176,25 @@ func (s *cuts) sheet(sheet int, x, y float64) float64 {
 	return y + h + 24
 }
 
-// piece draws a piece with its name, or its number, or nothing where even that has no room; the number is turned where
-// the piece is upright.
+// piece draws a piece, its finished line dashed within the cut one, with its name, or its number, or nothing where even
+// that has no room; the number is turned where the piece is upright.
 func (s *cuts) piece(p cutting.Placed, left, top float64) {
 	x, y, w, h := left+float64(p.Y*s.scale), top+float64(p.X*s.scale), p.Length*s.scale, p.Width*s.scale
-	if s.upright {
-		x, y, w, h = left+float64(p.X*s.scale), top+float64(p.Y*s.scale), p.Width*s.scale, p.Length*s.scale
+	if s.upright { // the roll runs upward, or the pieces would be seen from their other face
+		x, y, w, h = left+float64(p.X*s.scale), top+float64((s.length-p.Y-p.Length)*s.scale), p.Width*s.scale,
+			p.Length*s.scale
 	}
-	s.rect(x, y, w, h, "fill", paper, "stroke", water, "stroke-width", "1")
+	// a rectangle that follows from the boat's options has no line of its own for the cut
+	if p.Lines == nil || p.Lines.Cut == nil {
+		s.rect(x, y, w, h, "fill", paper, "stroke", water, "stroke-width", "1")
+	} else {
+		s.path(s.contour(&p, p.Lines.Cut, left, top), "fill", paper, "stroke", water, "stroke-width", "1")
+	}
+	// where hem or seam is none, the cut is the finished line
+	if p.Lines != nil && p.Lines.Finished != nil {
+		s.path(s.contour(&p, p.Lines.Finished, left, top), "fill", "none", "stroke", soft, "stroke-width", "0.7",
+			"stroke-dasharray", "3 2")
+	}
 	n := strconv.Itoa(slices.Index(s.kinds, kindOf(p)) + 1)
 	text := n + " " + p.Name
 	if textWidth(text, smallSize) > w-6 {
@@ -198,6 +209,17 @@ func (s *cuts) piece(p cutting.Placed, left, top float64) {
 		at := pt{x + float64(w/2) + 4, y + float64(h/2)}
 		s.text(at, middle, n, append(size, "transform", "rotate(-90 "+s.number(at.x)+" "+s.number(at.y)+")")...)
 	}
+}
+
+// contour is the path of a line of a piece on the stock.
+func (s *cuts) contour(p *cutting.Placed, line []float64, left, top float64) string {
+	return p.Lie(line).Path(s.scale, s.number, func(x, y float64) (float64, float64) {
+		// a quarter turn: mirrored, port would be cut for starboard
+		if s.upright {
+			x, y = s.length-y, x
+		}
+		return left + float64(y*s.scale), top + float64(x*s.scale)
+	})
 }
 
 // summary says what is used and wasted: the length of a roll or the number of sheets, and the share of the stock that

@@ -33,6 +33,7 @@ var english = map[string]string{
 	"core/book":              "the checker of books",
 	"core/book/source":       "the checker of books",
 	"core/book/synthetic":    "makes books for tests",
+	"core/cutfiles":          "words of formats",
 	"core/engine/enginetest": "shared by tests",
 	"core/engine/sample":     "makes boats for tests",
 	"core/fit/sat":           "for programmers",
@@ -67,7 +68,8 @@ var forErrors = map[string][]string{
 	// the register of what can be drawn, for keepers of books, in whose README its table stands
 	"core/look":     {"words"},
 	"core/capacity": {"wrong", "number", "mass", "text", "inputs", "name", "err", "digit", "doing"},
-	"core/cutting":  {"place", "tooLarge", "size", "divide"},
+	"core/cutting":  {"place", "tooLarge", "size", "divide", "fault"},
+	"core/takeoff":  {"fault"},
 	"core/hull":     {"offsets.go", "more"},
 	"core/laminate": {"number", "numbers", "within", "share", "place", "input", "Mat", "Roving", "HandSimple",
 		"HandComplex", "Vacuum", "gelcoatThickness", "fraction"},

@@ -152,10 +152,26 @@ func (c *checker) cuts(k *Costs) {
 			length(cut.ID, s.KerfMm, 0)
 		}
 		for _, p := range cut.Pieces {
-			c.program("a width of cut "+cut.ID, p.WidthMm, formula.Number, false)
-			c.program("a length of cut "+cut.ID, p.LengthMm, formula.Number, false)
+			c.panels(cut.ID, &p, len(cut.Stocks))
+			c.program("a width of cut "+cut.ID, p.WidthMm, formula.Number, len(p.Panels) > 0)
+			c.program("a length of cut "+cut.ID, p.LengthMm, formula.Number, len(p.Panels) > 0)
+			c.program("an allowance of cut "+cut.ID, p.AllowanceMm, formula.Number, true)
 			c.program("a count of cut "+cut.ID, p.Count, formula.Number, true)
 			c.at(p.At)
 		}
+	}
+}
+
+// panels checks that a piece has panels on every hull for every stock, or none at all.
+func (c *checker) panels(id string, p *CutPiece, stocks int) {
+	sound := len(p.Panels) == 0 || len(p.Panels) == len(c.pack.Hulls)*stocks
+	for _, list := range p.Panels {
+		sound = sound && len(list) > 0
+		for _, s := range list {
+			sound = sound && min(s.WidthMm, s.LengthMm, s.AreaMm2) > 0 && max(s.WidthMm, s.LengthMm) <= 1e6
+		}
+	}
+	if !sound {
+		c.fail("a piece of cut %s lacks a size on some hull", id)
 	}
 }

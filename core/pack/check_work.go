@@ -28,7 +28,9 @@ func (c *checker) work(w *Work) {
 	for i, cut := range w.Cuts {
 		if len(cut.Stocks) != len(k.Cuts[i].Stocks) || len(cut.Pieces) != len(k.Cuts[i].Pieces) {
 			c.fail("cut %s has names of %d stocks and %d pieces", k.Cuts[i].ID, len(cut.Stocks), len(cut.Pieces))
+			return
 		}
+		c.shapes(k.Cuts[i].ID, k.Cuts[i].Pieces, cut.Shapes)
 	}
 	for i, r := range w.Runs {
 		for _, at := range []int{r.At.Circuit, r.At.Amps, r.At.Volts, r.At.Length} {
@@ -98,6 +100,19 @@ func (c *checker) laminates(w *Work) {
 		c.program("the area of laminate "+l.ID, l.AreaM2, formula.Number, false)
 		if c.err == nil && !HullAlone(l.AreaM2) {
 			c.fail("the area of laminate %s reads more than the hull", l.ID)
+		}
+	}
+}
+
+// shapes checks that there are lines for the panels of a cut: as many, or none of any piece.
+func (c *checker) shapes(id string, pieces []CutPiece, shapes [][][]CutShape) {
+	for i, p := range pieces {
+		sound := len(shapes) == len(pieces) && len(shapes[i]) == len(p.Panels)
+		for k := 0; sound && k < len(p.Panels); k++ {
+			sound = len(shapes[i][k]) == len(p.Panels[k])
+		}
+		if !sound && len(shapes) > 0 {
+			c.fail("the lines of cut %s are not those of its pieces", id)
 		}
 	}
 }

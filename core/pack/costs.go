@@ -166,11 +166,24 @@ type CutStock struct {
 	KerfMm   float64 `json:"kerf_mm,omitempty"`
 }
 
-// CutPiece is a rectangle, Count times (empty: once). At is where its width stands in the book.
+// CutPiece is a piece, Count times (empty: once). Its size follows from the hull alone, and then it was worked out when
+// the book was published; or it is a rectangle whose sides are formulas over the boat. At is where it stands in the
+// book.
 type CutPiece struct {
-	WidthMm  formula.Program `json:"width_mm"`
-	LengthMm formula.Program `json:"length_mm"`
-	Count    formula.Program `json:"count"`
-	Turn     bool            `json:"turn,omitempty"` // it may lie either way
-	At       int             `json:"at"`
+	// the panels that it is cut as, one where it fits whole: on the first hull for each stock, then on the next
+	Panels [][]CutPanel `json:"panels,omitempty"`
+	// of a rectangle, finished: its allowance lies outside
+	WidthMm     formula.Program `json:"width_mm,omitzero"`
+	LengthMm    formula.Program `json:"length_mm,omitzero"`
+	AllowanceMm formula.Program `json:"allowance_mm,omitzero"`
+	Count       formula.Program `json:"count"`
+	Turn        bool            `json:"turn,omitempty"` // it may lie either way
+	At          int             `json:"at"`
+}
+
+// CutPanel is the rectangle about a panel as it is cut, and what its line encloses.
+type CutPanel struct {
+	WidthMm  float64 `json:"w"`
+	LengthMm float64 `json:"l"`
+	AreaMm2  float64 `json:"a"`
 }

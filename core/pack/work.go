@@ -72,11 +72,26 @@ func HullAlone(f formula.Program) bool {
 	return len(r.Options)+len(r.Slots)+len(r.Use)+len(r.Figures) == 0
 }
 
-// CutNames are the words of a cut layout, in the order of its stocks and pieces.
+// CutNames are the words and lines of a cut layout, in the order of its stocks and pieces.
 type CutNames struct {
 	Title  string   `json:"title"`
 	Stocks []string `json:"stocks"`
 	Pieces []string `json:"pieces"`
+	// by piece, then as [CutPiece.Panels]
+	Shapes [][][]CutShape `json:"shapes,omitempty"`
+}
+
+// CutShape are the lines of a panel. Each is a list of numbers, three for a corner: across and along in mm from the
+// corner of its rectangle, and the bulge of the edge that leads on from there.
+type CutShape struct {
+	Cut      []float64 `json:"cut"`
+	Finished []float64 `json:"finished,omitempty"` // none where it is the same
+	// of match marks, each of two corners
+	Notches []float64 `json:"notches,omitempty"`
+	// finished, across and along, mm
+	Size [2]float64 `json:"size"`
+	// the middle of where it is written on, across and along, and how much room there is on the longer side, mm
+	Label [3]float64 `json:"label"`
 }
 
 // RatesAt is where in the book the general rates stand, for whoever asks how a cost came about.

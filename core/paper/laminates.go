@@ -99,6 +99,11 @@ func (s *Source) pieces(list []sheet.CutPiece) (rows []doc.Row) {
 			at[name] = len(rows)
 			// the first of its kind; the order is that of the layout, which is that of the cutting
 			rows, counts = append(rows, row(name)), append(counts, 0)
+			// the finished size is what is measured on the boat
+			if p.FinishedWidthMm != width || p.FinishedLengthMm != length || p.AreaM2 < p.WidthMm*p.LengthMm/1e6-0.001 {
+				rows[at[name]].Detail = s.Say("paper.piece-finished", msg.Number("width", p.FinishedWidthMm, 0),
+					msg.Number("length", p.FinishedLengthMm, 0), msg.Number("area", p.AreaM2, 2))
+			}
 		}
 		counts[at[name]]++
 		rows[at[name]].Cells = []doc.Cell{doc.Count(counts[at[name]])}

@@ -184,24 +184,3 @@ func (c *compiler) buildIn(l *book.Laminate, out *pack.Laminate) bool {
 	}
 	return true
 }
-
-// cuts lowers the cut layouts. Their sizes are formulas over the boat, and are checked when the pieces are laid.
-func (c *compiler) cuts() {
-	for _, b := range c.book.Cuts {
-		cut, names := pack.Cut{ID: b.ID.Value, SeamMm: b.SeamMm.Value}, pack.CutNames{Title: b.Title.Value}
-		for _, s := range b.Stocks {
-			stock := pack.CutStock{WidthMm: s.WidthMm.Value, LengthMm: s.LengthMm.Value, KerfMm: s.KerfMm.Value}
-			for _, o := range s.Options {
-				stock.Options = append(stock.Options, c.ids["option"][o.Value])
-			}
-			cut.Stocks, names.Stocks = append(cut.Stocks, stock), append(names.Stocks, s.Title.Value)
-		}
-		for _, p := range b.Pieces {
-			cut.Pieces = append(cut.Pieces, pack.CutPiece{WidthMm: c.lower(p.WidthMm, formula.Number),
-				LengthMm: c.lower(p.LengthMm, formula.Number), Count: c.lower(p.Count, formula.Number),
-				Turn: p.Turn, At: c.place(p.WidthMm.At, p.WidthMm.Value)})
-			names.Pieces = append(names.Pieces, p.Name.Value)
-		}
-		c.pack.Costs.Cuts, c.pack.Work.Cuts = append(c.pack.Costs.Cuts, cut), append(c.pack.Work.Cuts, names)
-	}
-}

@@ -3,7 +3,9 @@ package publish_test
 import (
 	"bufio"
 	"os"
+	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -96,3 +98,69 @@ func TestEachDeskHasItsMarkersAlone(t *testing.T) {
 		}
 	}
 }
+
+// Nothing can be planted in an outline, of which only what is worked out is published: so the numbers are looked for
+// that come out. Lines of pieces are in the yard's pack alone, sizes in those of whoever quotes. Numbers of less than
+// six digits are left out, since a radius of 60 mm stands everywhere.
+func TestEachDeskHasItsPiecesAlone(t *testing.T) {
+	packs, _ := demo()
+	long := func(list ...float64) (kept []string) {
+		for _, v := range list {
+			if text := strconv.FormatFloat(v, 'f', -1, 64); len(strings.Trim(text, "-0.")) > 6 {
+				kept = append(kept, text)
+			}
+		}
+		return kept
+	}
+	var sizes, lines []string
+	yard := packs[pack.Yard]
+	for i, cut := range yard.Costs.Cuts {
+		for j, p := range cut.Pieces {
+			for at, list := range p.Panels {
+				for k, s := range list {
+					sizes = append(sizes, long(s.WidthMm, s.LengthMm, s.AreaMm2)...)
+					of := yard.Work.Cuts[i].Shapes[j][at][k]
+					lines = append(lines, long(slices.Concat(of.Cut, of.Finished, of.Notches)...)...)
+				}
+			}
+		}
+	}
+	for _, desk := range pack.Desks {
+		text, err := packs[desk].Encode()
+		if err != nil {
+			t.Fatal(err)
+		}
+		has := map[string]bool{}
+		for _, number := range numbers.FindAllString(string(text), -1) {
+			has[strings.TrimPrefix(number, "-")] = true
+		}
+		held := func(list []string) (n int) {
+			for _, number := range list {
+				if has[strings.TrimPrefix(number, "-")] {
+					n++
+				}
+			}
+			return n
+		}
+		inSizes, inLines := held(sizes), held(lines)
+		// the rectangle about a line is a number of the line, too
+		ofBoth := 0
+		for _, number := range lines {
+			if slices.Contains(sizes, number) {
+				ofBoth++
+			}
+		}
+		want := map[pack.Desk][2]int{pack.Buyer: {0, 0}, pack.Show: {len(sizes), ofBoth},
+			pack.Yard: {len(sizes), len(lines)}}[desk]
+		if inSizes != want[0] || inLines != want[1] {
+			t.Errorf("the %s's pack has %d numbers of sizes and %d of lines, want %v of %d and %d", desk, inSizes,
+				inLines, want, len(sizes), len(lines))
+		}
+	}
+	if len(sizes) < 200 || len(lines) < 1000 {
+		t.Errorf("only %d numbers of sizes and %d of lines", len(sizes), len(lines))
+	}
+}
+
+// numbers are those of JSON.
+var numbers = regexp.MustCompile(`-?[0-9]+(\.[0-9]+)?`)

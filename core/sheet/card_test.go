@@ -166,7 +166,7 @@ func TestJobCards(t *testing.T) {
 			for _, c := range s.Cuts {
 				cut[c.ID] = true
 				// rigid windows: the frame shop's alone
-				if name == "osier-76-fullest" && (c.ID == "panes") != (shop.ID == "frame-shop") {
+				if name == "osier-76-fullest" && (c.ID == "panes-rigid") != (shop.ID == "frame-shop") {
 					t.Errorf("%s: %s cuts %s", name, shop.ID, c.ID)
 				}
 			}

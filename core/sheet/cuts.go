@@ -148,7 +148,12 @@ type CutPiece struct {
 	YMm      float64 `json:"y_mm"`
 	WidthMm  float64 `json:"width_mm"`
 	LengthMm float64 `json:"length_mm"`
-	Turned   bool    `json:"turned,omitempty"`
+	// m², within the line of the cut
+	AreaM2 float64 `json:"area_m2"`
+	// as sewn up or fitted, without its allowances, as it was ordered and not as it lies
+	FinishedWidthMm  float64 `json:"finished_width_mm"`
+	FinishedLengthMm float64 `json:"finished_length_mm"`
+	Turned           bool    `json:"turned,omitempty"`
 }
 
 // Cuts are the cut layouts of a boat: those of which it has an option. Only the yard has them.
@@ -221,10 +226,26 @@ func (c *CutPart) state() {
 	c.Sheets, c.UsedMm, c.Waste = l.Sheets, round(l.Used), round(l.Waste)
 	c.UsedM2, c.TakenM2, c.PiecesM2 = round(l.Used*l.Stock.Width/1e6), round(takeoff.Taken(l)*l.Stock.Width/1e6),
 		round(l.Area/1e6)
-	for _, p := range l.Placed {
+	for i := range l.Placed {
+		p := &l.Placed[i]
+		width, length := p.Width, p.Length
+		if p.Turned {
+			width, length = length, width
+		}
+		if p.Lines != nil {
+			width, length = p.Lines.Size[0], p.Lines.Size[1]
+		}
 		c.Pieces = append(c.Pieces, CutPiece{p.Name, p.Sheet + 1, round(p.X), round(p.Y), round(p.Width),
-			round(p.Length), p.Turned})
+			round(p.Length), round(p.Area / 1e6), round(width), round(length), p.Turned})
 	}
+}
+
+// Layout is where the pieces lie; nil where a fault says why they do not.
+func (c *CutPart) Layout() *cutting.Layout {
+	if !c.Fault.Empty() {
+		return nil
+	}
+	return &c.layout
 }
 
 // CutPictures draw the cut layouts of a boat.

@@ -164,14 +164,23 @@ func checkCut(t *testing.T, p *pack.Pack, st *formula.State, c sheet.CutPart) {
 		t.Fatalf("%s: %s", c.Title, c.Fault)
 	}
 	wanted, area := 0.0, 0.0
-	for _, cut := range p.Costs.Cuts {
+	for k, cut := range p.Costs.Cuts {
+		if cut.ID != c.ID {
+			continue
+		}
+		stock := slices.Index(p.Work.Cuts[k].Stocks, c.Stock)
 		for _, piece := range cut.Pieces {
 			count := 1.0
 			if !piece.Count.Empty() {
 				count = piece.Count.Number()(st)
 			}
-			if cut.ID == c.ID {
-				wanted += count * piece.WidthMm.Number()(st) * piece.LengthMm.Number()(st) / 1e6
+			if piece.Panels != nil {
+				for _, panel := range piece.Panels[st.HullID*len(cut.Stocks)+stock] {
+					wanted += count * panel.AreaMm2 / 1e6
+				}
+			} else {
+				twice := 2 * piece.AllowanceMm.Number()(st)
+				wanted += count * (piece.WidthMm.Number()(st) + twice) * (piece.LengthMm.Number()(st) + twice) / 1e6
 			}
 		}
 	}
@@ -186,15 +195,17 @@ func checkCut(t *testing.T, p *pack.Pack, st *formula.State, c sheet.CutPart) {
 		pieces = append(pieces, cutting.Piece{Name: x.Name, Width: width, Length: length, Turn: x.Turned})
 		layout.Placed = append(layout.Placed, cutting.Placed{Piece: i, Name: x.Name, Sheet: x.Sheet - 1, X: x.XMm,
 			Y: x.YMm, Width: x.WidthMm, Length: x.LengthMm, Turned: x.Turned})
-		area += x.WidthMm * x.LengthMm / 1e6
+		if area += x.AreaM2; x.AreaM2 > x.WidthMm*x.LengthMm/1e6+0.001 {
+			t.Errorf("%s: %s has %v m² in %v × %v mm", c.Title, x.Name, x.AreaM2, x.WidthMm, x.LengthMm)
+		}
 	}
 	if err := layout.Check(pieces); err != nil {
 		t.Fatalf("%s: %v", c.Title, err)
 	}
-	if area < wanted-0.001 || area > wanted*1.05 { // seams take a little more
+	if area < wanted-0.01 || area > wanted*1.05 { // seams of rectangles take a little more
 		t.Errorf("%s on %s: pieces of %v m² lie there, want %v", c.Title, c.Stock, area, wanted)
 	}
-	near(t, "area", c.PiecesM2, area, 0.002)
+	near(t, "area", c.PiecesM2, area, 0.01)
 	near(t, "waste", c.Waste, 1-c.PiecesM2/c.UsedM2, 0.002)
 }
 
@@ -211,8 +222,8 @@ func TestCutThatCannotBeLaid(t *testing.T) {
 	} {
 		damaged, costs := *e.Pack, *e.Pack.Costs
 		costs.Cuts = slices.Clone(costs.Cuts)
-		costs.Cuts[0].Pieces = []pack.CutPiece{costs.Cuts[0].Pieces[0]}
-		costs.Cuts[0].Pieces[0].WidthMm, costs.Cuts[0].Pieces[0].Count = lowered(t, c.width), lowered(t, c.count)
+		costs.Cuts[0].Pieces = []pack.CutPiece{{WidthMm: lowered(t, c.width), LengthMm: lowered(t, "n2000"),
+			Count: lowered(t, c.count), At: costs.Cuts[0].Pieces[0].At}}
 		damaged.Costs = &costs
 		broken, err := engine.Compile(&damaged)
 		if err != nil {
@@ -220,11 +231,11 @@ func TestCutThatCannotBeLaid(t *testing.T) {
 		}
 		y := sheet.ForYard(broken, a, quote.Details{})
 		pictures, err := sheet.CutPictures(broken, a.Build, drawing.Format{})
-		if len(y.Cuts) != 1 || !strings.Contains(y.Cuts[0].Fault.String(), c.want) ||
+		if len(y.Cuts) != 2 || !strings.Contains(y.Cuts[0].Fault.String(), c.want) ||
 			!strings.HasPrefix(y.Cuts[0].Fault.String(), "shelter/cuts.yaml:") {
 			t.Errorf("width %s, count %s: %+v, want %q", c.width, c.count, y.Cuts, c.want)
 		}
-		if err != nil || len(pictures) != 0 {
+		if err != nil || len(pictures) != 1 { // of the upholstery
 			t.Errorf("%d pictures, %v", len(pictures), err)
 		}
 		if _, err := broken.Answer(a.Spec); err == nil ||
@@ -249,7 +260,7 @@ func TestShopIsTheYardsAlone(t *testing.T) {
 				drawn++
 			}
 		}
-		if yard := desk == pack.Yard; (drawn == 1) != yard || (sheet.Laminates(e, a.Build) != nil) != yard {
+		if yard := desk == pack.Yard; (drawn > 0) != yard || (sheet.Laminates(e, a.Build) != nil) != yard {
 			t.Errorf("%s: %d cut layouts, schedule %v", desk, drawn, sheet.Laminates(e, a.Build))
 		}
 	}

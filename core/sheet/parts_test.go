@@ -84,7 +84,11 @@ func TestCutsFeedTheirMaterials(t *testing.T) {
 						t.Errorf("%s: %s takes %s of %s, among the materials stand %s", name, c.Title, c.Feeds[0].Used,
 							m.Title, m.Used)
 					}
-					near(t, name+": "+c.Title, m.BuiltIn.Float(), c.TakenM2, 0.001)
+					taken := c.TakenM2
+					if m.Unit == "m" { // of a roll
+						taken = c.UsedMm / 1000
+					}
+					near(t, name+": "+c.Title, m.BuiltIn.Float(), taken, 0.001)
 				}
 			}
 			if c.TakenM2 > c.UsedM2+0.001 || c.TakenM2 < c.PiecesM2 {

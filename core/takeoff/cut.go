@@ -17,13 +17,12 @@ type cut struct {
 	pieces []piece
 }
 
-// piece is one of its rectangles, so often as its count says on a boat; sizes in mm.
+// piece is one of the pieces of a cut.
 type piece struct {
-	name          string
-	width, length formula.NumberFunc
-	count         formula.NumberFunc // nil: one
-	turn          bool
-	at            string // where in the book
+	*pack.CutPiece
+	name                            string
+	width, length, allowance, count formula.NumberFunc
+	lines                           [][]pack.CutShape // of its panels; nil where the desk has none
 }
 
 // compileCuts prepares the layouts of a pack; none where it has no costs.
@@ -34,18 +33,26 @@ func compileCuts(p *pack.Pack) (cuts []cut) {
 	}
 	for i, def := range p.Costs.Cuts {
 		c := cut{title: def.ID, seam: def.SeamMm}
-		names := make([]string, len(def.Pieces))
+		var names pack.CutNames
 		if p.Work != nil {
-			c.title, names = p.Work.Cuts[i].Title, p.Work.Cuts[i].Pieces
+			names = p.Work.Cuts[i]
+			c.title = names.Title
 		}
 		for _, s := range def.Stocks {
 			c.stocks = append(c.stocks, cutting.Stock{Width: s.WidthMm, Length: s.LengthMm, Kerf: s.KerfMm})
 		}
-		for j, x := range def.Pieces {
-			y := piece{name: names[j], width: x.WidthMm.Number(), length: x.LengthMm.Number(), turn: x.Turn,
-				at: p.Where(x.At)}
-			if !x.Count.Empty() {
-				y.count = x.Count.Number()
+		for j := range def.Pieces {
+			x := &def.Pieces[j]
+			y := piece{CutPiece: x, width: x.WidthMm.Number(), length: x.LengthMm.Number(),
+				allowance: x.AllowanceMm.Number(), count: x.Count.Number()}
+			if x.Count.Empty() {
+				y.count = func(*formula.State) float64 { return 1 }
+			}
+			if p.Work != nil {
+				y.name = names.Pieces[j]
+			}
+			if j < len(names.Shapes) {
+				y.lines = names.Shapes[j]
 			}
 			c.pieces = append(c.pieces, y)
 		}
@@ -89,46 +96,79 @@ func Taken(l *cutting.Layout) float64 {
 func (t *Takeoffs) Layout(st *formula.State, index, stock int) (cutting.Layout, error) {
 	c := &t.cuts[index]
 	s := c.stocks[stock]
-	pieces, err := c.list(st, s)
+	pieces, err := t.list(st, c, stock)
 	if err != nil {
 		return cutting.Layout{}, err
 	}
 	return cutting.Lay(pieces, s)
 }
 
-// list are the pieces of a cut for a boat, divided where they are wider than the stock.
-func (c *cut) list(st *formula.State, stock cutting.Stock) (list []cutting.Piece, err error) {
+// list are the pieces of a cut for a boat, divided where they are wider than the stock. A piece of which there is none
+// is not made: its formulas may hold for no such boat.
+func (t *Takeoffs) list(st *formula.State, c *cut, stock int) (list []cutting.Piece, err error) {
 	for i := range c.pieces {
 		p := &c.pieces[i]
-		count := 1.0
-		if p.count != nil {
-			count = p.count(st)
-		}
+		count := p.count(st)
 		if !(count >= 0 && count <= cutting.MaxPieces) || count != math.Trunc(count) {
-			return nil, fmt.Errorf("%s: the count of %q is %v; let it be a whole number from 0 to %d", p.at, p.name,
-				count, cutting.MaxPieces)
+			return nil, fmt.Errorf("%s: the count of %q is %v; let it be a whole number from 0 to %d",
+				t.pack.Where(p.At), p.name, count, cutting.MaxPieces)
 		}
-		one := cutting.Piece{Name: p.name, Width: p.width(st), Length: p.length(st), Turn: p.turn}
+		if count == 0 {
+			continue
+		}
+		var panels []cutting.Piece
+		if p.Panels != nil {
+			panels = p.sized(st.HullID*len(c.stocks) + stock)
+		} else if panels, err = p.rectangle(st, c.stocks[stock], c.seam); err != nil {
+			return nil, fmt.Errorf("%s: %w", t.pack.Where(p.At), err)
+		}
 		for range int(count) {
-			panels, err := panelled(one, stock, c.seam)
-			if err != nil {
-				return nil, fmt.Errorf("%s: %w", p.at, err)
-			}
 			list = append(list, panels...)
 		}
 		if len(list) > cutting.MaxPieces {
-			return nil, fmt.Errorf("%s: there are more than %d pieces with %q; divide the cut", p.at, cutting.MaxPieces,
-				p.name)
+			return nil, fmt.Errorf("%s: there are more than %d pieces with %q; divide the cut", t.pack.Where(p.At),
+				cutting.MaxPieces, p.name)
 		}
 	}
 	return list, nil
 }
 
-// panelled leaves a piece whole that fits when it is turned, and divides one that is too wide.
-func panelled(p cutting.Piece, s cutting.Stock, seam float64) ([]cutting.Piece, error) {
-	if !formula.Finite(p.Width) || !formula.Finite(p.Length) {
-		return nil, fmt.Errorf("the piece %q is %v × %v mm; guard its formulas", p.Name, p.Width, p.Length)
+// sized are the panels of a piece that was worked out with the book, at a hull and a stock.
+func (p *piece) sized(at int) (list []cutting.Piece) {
+	for k, s := range p.Panels[at] {
+		x := cutting.Piece{Name: p.name, Width: s.WidthMm, Length: s.LengthMm, Area: s.AreaMm2, Turn: p.Turn}
+		if p.lines != nil {
+			x.Lines = (*cutting.Lines)(&p.lines[at][k])
+		}
+		// of a seamed piece the grain runs through
+		if n := len(p.Panels[at]); n > 1 {
+			x.Turn, x.Panel, x.Panels = false, k+1, n
+		}
+		list = append(list, x)
 	}
+	return list
+}
+
+// rectangle are the panels of a piece whose size follows from the boat. One that has to be seamed has no finished line:
+// pieces of cloth follow from the hull, and were made with their seams when the book was published.
+func (p *piece) rectangle(st *formula.State, s cutting.Stock, seam float64) ([]cutting.Piece, error) {
+	width, length, twice := p.width(st), p.length(st), 2*p.allowance(st)
+	if !formula.Finite(width) || !formula.Finite(length) || !(twice >= 0) {
+		return nil, fmt.Errorf("the piece %q is %v × %v mm with an allowance of %v mm; guard its formulas", p.name,
+			width, length, twice/2)
+	}
+	x := cutting.Piece{Name: p.name, Width: width + twice, Length: length + twice, Turn: p.Turn}
+	panels, err := Panelled(x, s, seam)
+	if len(panels) == 1 && twice > 0 {
+		near, far, end := twice/2, twice/2+width, twice/2+length
+		panels[0].Lines = &cutting.Lines{Finished: []float64{near, near, 0, far, near, 0, far, end, 0, near, end, 0},
+			Size: [2]float64{width, length}}
+	}
+	return panels, err
+}
+
+// Panelled leaves a piece whole that fits when it is turned, and divides one that is too wide.
+func Panelled(p cutting.Piece, s cutting.Stock, seam float64) ([]cutting.Piece, error) {
 	if p.Turn && p.Width > s.Width && p.Length <= s.Width && (s.Length == 0 || p.Width <= s.Length) {
 		return []cutting.Piece{p}, nil
 	}

@@ -52,8 +52,9 @@ func (t *Takeoffs) Of(n *pack.BOMLine) Amount {
 func Reads(p *pack.Pack, n *pack.BOMLine) formula.Reads {
 	r := n.Amount.Reads()
 	if n.Cut != nil {
-		for _, piece := range p.Costs.Cuts[n.Cut.Cut].Pieces {
-			r = r.With(piece.WidthMm.Reads()).With(piece.LengthMm.Reads()).With(piece.Count.Reads())
+		for _, x := range p.Costs.Cuts[n.Cut.Cut].Pieces {
+			r = r.With(x.WidthMm.Reads()).With(x.LengthMm.Reads()).With(x.AllowanceMm.Reads()).With(x.Count.Reads())
+			r.HullID = r.HullID || x.Panels != nil
 		}
 	}
 	if n.Circuit != nil {
