@@ -129,7 +129,9 @@ func cases(t testing.TB) map[string]drawer {
 		"loom":        loom(t),
 		"loom-board":  drawing.LoomBoard{Name: "Reed 65", Loom: loom(t).Loom, Notes: []string{"As tried."}},
 		"zones":       zones(o),
-		"drilling":    drilling(o),
+		"hoop": drawing.Hoop{Name: "Tube 25 mm", Width: 2.2, Height: 1.2, Radius: 0.15, Crown: 0.1,
+			Notes: []string{"As bent."}},
+		"drilling": drilling(o),
 		"zones-shell": drawing.Zones{Name: "Osier 76", Offsets: o["osier-76"], BootTop: 0.6,
 			Zones: []drawing.Zone{{Kind: drawing.Topsides, Thickness: 3.84, Laminate: "Shell"}}},
 	}

@@ -31,6 +31,7 @@ func (in Drilling) SVG(f Format) (string, error) {
 		return "", err
 	}
 	k := &check{kind: c.kind}
+	// the edge is that of all drawings, and where the book measures from
 	l := newLines(k, in.Offsets)
 	if len(in.Plates) == 0 {
 		k.fail("there are no plates; give one")

@@ -78,6 +78,8 @@ func TestRefusals(t *testing.T) {
 		{drawing.LoomSheet{}, "it has 0 wires"},
 		{drawing.LoomBoard{}, "it has 0 wires"},
 		{drawing.Zones{}, "drawing the laminate zones: the offsets"},
+		{drawing.Hoop{}, "width is 0 m"},
+		{drawing.Hoop{Width: 2, Height: 1, Radius: 1.2}, "radius of the bends is 1.2 m"},
 		{drawing.Drilling{}, "drawing the drilling plan: the offsets"},
 		{drawing.Drilling{Offsets: demo(t)["reed-65"]}, "there are no plates"},
 		{drawing.Drilling{Offsets: demo(t)["reed-65"], Plates: []drawing.DeckPlate{{X: 3}, {X: 3, Y: 2}}},

@@ -76,6 +76,9 @@ func inMarks(t *testing.T, d drawer) drawer {
 			d.Plates[i].Words = mark(d.Plates[i].Words)
 		}
 		return d
+	case drawing.Hoop:
+		d.Name, d.Notes = mark(d.Name), markAll(d.Notes)
+		return d
 	case drawing.Zones:
 		d.Name, d.Notes = mark(d.Name), markAll(d.Notes)
 		for i := range d.Zones {

@@ -390,8 +390,8 @@ func (b *card) drilling(list []sheet.DrillPart) doc.Section {
 				across = -across
 			}
 			return doc.Row{Label: b.Say("paper.plate-of", msg.Count("n", n), msg.Text("title", p.Title),
-				msg.Choice("side", p.Side)), Detail: p.For, Cells: []doc.Cell{doc.Number(p.XM, 2), doc.Number(across, 2),
-				doc.Text(p.Thread), doc.Exact(p.DrillMm), doc.Count(p.Holes),
+				msg.Choice("side", p.Side)), Detail: p.For, Cells: []doc.Cell{doc.Number(p.XM, 2),
+				doc.Number(across, 2), doc.Text(p.Thread), doc.Exact(p.DrillMm), doc.Count(p.Holes),
 				doc.Text(b.Number(p.AlongMm, msg.Exact) + " × " + b.Number(p.AcrossMm, msg.Exact))}}
 		})})
 	s.Note = b.Say("paper.drilling-note")

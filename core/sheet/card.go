@@ -147,7 +147,13 @@ func ForShop(e *engine.Engine, a *engine.Answer, shop int, job *Job) (*Card, err
 	if gets("loom") {
 		c.Circuits, c.Loom = y.Circuits, y.Loom
 	}
-	c.Pictures, err = shopPictures(e, a.Build, c.Cuts, gets)
+	// first of its drawings: a bender sets his stop by it
+	hoops, err := hoopPictures(e, c.Parts)
+	if err != nil {
+		return nil, err
+	}
+	pictures, err := shopPictures(e, a.Build, c.Cuts, gets)
+	c.Pictures = slices.Concat(hoops, pictures)
 	return c, err
 }
 

@@ -28,8 +28,8 @@ type DrillPart struct {
 var pitches = map[string][2]float64{"M4": {4, 0.7}, "M5": {5, 0.8}, "M6": {6, 1}, "M8": {8, 1.25}, "M10": {10, 1.5},
 	"M12": {12, 1.75}, "M16": {16, 2}}
 
-// Drilling is the drilling plan of a boat: its plates in the order of the book, port before starboard; none on the desks
-// without sheets.
+// Drilling is the drilling plan of a boat: its plates in the order of the book, port before starboard; none on the
+// desks without sheets.
 //
 // Formula: drill = diameter − pitch. Source: ISO 2306, drills before tapping; from memory.
 func Drilling(e *engine.Engine, b *fit.Build) (list []DrillPart, err error) {
@@ -73,6 +73,7 @@ func drillingPicture(e *engine.Engine, b *fit.Build) ([]look.Picture, error) {
 	}
 	hull := &e.Pack.Hulls[b.State.HullID]
 	in := drawing.Drilling{Name: hull.Title, Offsets: figures.Lines(hull)}
+	// numbered as the list is, by which the table beside it goes
 	for _, p := range list {
 		in.Plates = append(in.Plates, drawing.DeckPlate{X: p.XM, Y: p.YM, Words: e.Say("sheet.drilled",
 			msg.Text("title", p.Title), msg.Choice("side", p.Side), msg.Count("holes", p.Holes),

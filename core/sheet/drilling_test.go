@@ -62,7 +62,8 @@ func TestDrillingPlan(t *testing.T) {
 		for _, p := range c.Pictures {
 			drawn = drawn || p.ID == "drilling" && strings.Contains(p.SVG, "Cleat forward, port: 4 × M6")
 		}
-		if want := shop.ID == "lamination" || shop.ID == "deck-systems"; want != (len(c.Drilling) > 0) || want != drawn {
+		want := shop.ID == "lamination" || shop.ID == "deck-systems"
+		if want != (len(c.Drilling) > 0) || want != drawn {
 			t.Errorf("%s has %d plates, drawn %v", shop.ID, len(c.Drilling), drawn)
 		}
 	}
