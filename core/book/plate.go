@@ -47,7 +47,8 @@ func (v *validation) plates(list []Plate) {
 		v.count(p.Holes, 1, "the holes of a plate for "+p.Title.Value)
 		// what is on the edge is on no deck
 		if !p.Centre && !(p.InboardMm.Value > 0) {
-			v.error(p.Title.At, "say how far inside of the edge of the deck its middle is, inboard_mm: 80, or centre: true",
+			v.error(p.Title.At,
+				"say how far inside of the edge of the deck its middle is, inboard_mm: 80, or centre: true",
 				"a plate for %s lies on the edge of the deck", p.Title)
 		}
 		if p.Holes.Value > 1 && !(p.AlongMm.Value > 0 || p.AcrossMm.Value > 0) {
