@@ -71,6 +71,7 @@ func bookWork(_ context.Context, c *console, args []string) error {
 	if err != nil {
 		return err
 	}
+	// what can be entered is; the rest is told with its place, and may be mended and entered again
 	entered, more, err := in.book(c, e, list, *correct)
 	if err != nil {
 		return err
@@ -193,6 +194,7 @@ func enterPayment(_ context.Context, c *console, args []string) error {
 	if err != nil {
 		return err
 	}
+	// below zero is a repayment, and is entered like any other payment
 	next, err := o.Pay(orders.Payment{Stage: title, On: *on, Amount: amount}, *again)
 	if err != nil {
 		return err

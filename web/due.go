@@ -82,7 +82,7 @@ func listDue(ctx context.Context, c *console, args []string) error {
 	}
 	// one order after the other, in the order of the list: whoever stops it has the late ones
 	if *out != "" {
-		to := &outFolder{ctx, *out, *letters, day.String()}
+		to := &outFolder{ctx: ctx, dir: *out, format: *letters, day: day.String()}
 		for i := range accounts {
 			if err := writeRequest(c, to, e, in, &accounts[i], day); err != nil {
 				return err
@@ -108,6 +108,7 @@ func writeRequest(c *console, to *outFolder, e *engine.Engine, in *orderFolder, 
 	if err != nil {
 		return err
 	}
+	// a customer reads his own language, whatever the office speaks
 	l, _, err := speakingOf(e, o)
 	if err != nil {
 		return err

@@ -50,6 +50,7 @@ type outFolder struct {
 	dir    string
 	format paper.Format
 	day    string // of the papers, for their print
+	again  bool   // papers are written over: they stay in the house and grow
 }
 
 // outFormats are the forms of papers that are sent.
@@ -85,6 +86,13 @@ func (o *outFolder) write(c *console, name string, d *doc.Doc, l *msg.Language) 
 	switch {
 	case err == nil && string(was) == string(text):
 		fmt.Fprintf(c.out, "%s is there already.\n", file)
+		return nil
+	// in one step, as an order is: the old paper or the new one
+	case err == nil && o.again:
+		if err := replaceFile(file, text); err != nil {
+			return fmt.Errorf("writing %s: %w", file, err)
+		}
+		fmt.Fprintf(c.out, "Wrote %s anew.\n", file)
 		return nil
 	case err == nil:
 		return fmt.Errorf("writing a paper: %s is there and says something else; move it away, or give another -out",

@@ -14,6 +14,7 @@
 //	go run ./web purchases -orders DIR  list what has to be bought, by day
 //	go run ./web change -orders DIR   say what a change of an order comes to
 //	go run ./web due -orders DIR      say what is due, and write requests for payment
+//	go run ./web file -orders DIR     write the file of a boat; noted enters what is known of it
 //	go run ./web actuals -hours FILE  compare hours booked with the book, and say what to change in it
 //	go run ./web seal -dir SITE       change the pass phrase of a desk
 //	go run ./web key                  make the key that signs quotations
@@ -40,6 +41,7 @@
 //	plan.go      orders as weeks of launch and load of shops; purchases.go what they take, change.go a change of one,
 //	             cards.go what the shops work by
 //	due.go       stages that are due, and requests for payment; listing.go lists and papers in all their forms
+//	file.go      what is known of a boat, its file, the register of hull numbers
 //	actuals.go   hours that were booked against those of the book
 //	sealed.go    private desks sealed with a pass phrase, which secret.go reads
 //	key.go       the yard's key; confirm.go signs with it, open.go verifies
@@ -86,6 +88,8 @@ var commands = []command{
 	{"purchases", "say what has to be bought for the orders, and by which day", listPurchases},
 	{"change", "say what a change of an order comes to", changeOrder},
 	{"due", "say what is due and open of the orders, and write requests for payment", listDue},
+	{"noted", "enter what is known of a boat: values of cards, hull number, photographs, owner", noteValues},
+	{"file", "write the file of a boat, or the register of hull numbers", writeFile},
 	{"actuals", "compare the hours that were booked with the book, and say what to change in it", compareHours},
 	{"seal", "change the pass phrase of a desk of a published site", changePhrase},
 	{"key", "make the key with which the yard signs its quotations", makeKey},

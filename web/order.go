@@ -65,6 +65,7 @@ func takeOrder(_ context.Context, c *console, args []string) error {
 	if err != nil {
 		return err
 	}
+	// taken by number and by quotation: either alone would let a boat be built twice
 	all, err := in.with(o)
 	if err != nil {
 		return err

@@ -247,3 +247,82 @@ func TestDueOfOrders(t *testing.T) {
 		t.Errorf("exit code %d: %s", o.code, o.err)
 	}
 }
+
+// What is known of a boat is entered and stands in its file; a photograph that was exchanged is found.
+func TestFileOfABoat(t *testing.T) {
+	t.Parallel()
+	dir, out := yardOrders(t), t.TempDir()
+	noted := []string{"noted", "-book", rulesFolder, "-orders", dir}
+	photo := write(t, filepath.Join(t.TempDir(), "bow.jpg"), "a picture")
+	worked(t, tool(t, "", append(noted, "-order", "2026-031", "-serial", "00031", "-month", "2027-02", "-value",
+		"spray-gelcoat/gelcoat-batch=GC-4471", "-run", "4=17", "-photo", photo+"=Bow", "-owner", "Orla Sandmark",
+		"-address", "7 Sluice Lane", "-handed-over", "2027-02-19", "-warranty", "Hull=2032-02-19")...))
+	unchanged(t, dir, "2026-031")
+	refused(t, tool(t, "", append(noted, "-order", "2026-032", "-serial", "00031")...), 1, "no number is given twice")
+	refused(t, tool(t, "", append(noted, "-order", "2026-032", "-run", "fast")...), 2, "-run \"fast\"")
+	refused(t, tool(t, "", append(noted, "-order", "2026-032", "-value", "x")...), 2, "OPERATION/CHECK=VALUE")
+	refused(t, tool(t, "", noted...), 2, "-list FILE")
+	values := write(t, filepath.Join(t.TempDir(), "values.csv"), "order,operation,check,value\n"+
+		"2026-031,mount-motor,motor-number,M-1\n2026-031,mount-motor,motor-numbr,M-1\n")
+	o := tool(t, "", append(noted, "-list", values)...)
+	if o.code != 1 || !strings.Contains(o.err, "line 3: noting values of the order 2026-031: mount-motor has no c") {
+		t.Errorf("exit code %d: %s", o.code, o.err)
+	}
+	unchanged(t, dir, "2026-031")
+	file := []string{"file", "-book", rulesFolder, "-orders", dir, "-order", "2026-031", "-out", out}
+	o = worked(t, tool(t, "", file...))
+	page, err := os.ReadFile(filepath.Join(out, "2026-031", "2026-031-boat-file.html"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, want := range []string{"00031B727", "GC-4471", "M-1", "Orla Sandmark", "not in the folder"} {
+		if !strings.Contains(string(page), want) {
+			t.Errorf("the file lacks %s", want)
+		}
+	}
+	if !strings.Contains(o.err, "bow.jpg is not in ") {
+		t.Error(o.err)
+	}
+	copied := write(t, filepath.Join(out, "2026-031", "bow.jpg"), "a picture")
+	if o = worked(t, tool(t, "", file...)); o.err != "" || !strings.Contains(o.out, "anew") {
+		t.Errorf("%s%s", o.out, o.err)
+	}
+	write(t, copied, "another picture")
+	if o = tool(t, "", file...); o.code != 1 || !strings.Contains(o.err, "not the photograph that was entered") {
+		t.Errorf("exit code %d: %s", o.code, o.err)
+	}
+	register := worked(t, tool(t, "", "file", "-book", rulesFolder, "-orders", dir, "-register", "-format", "csv")).out
+	if !strings.Contains(register, "00031,") || strings.Count(register, "\n") != 2 {
+		t.Error(register)
+	}
+}
+
+// A yard that signs its quotations signs those of changes, too.
+func TestChangeIsSigned(t *testing.T) {
+	t.Parallel()
+	dir, book := yardOrders(t), copyBook(t)
+	key := filepath.Join(t.TempDir(), "key.json")
+	made := worked(t, tool(t, "", "key", "-out", key)).out
+	_, line, _ := strings.Cut(made, "signing_keys:\n    - ")
+	edit(t, filepath.Join(book, "yard.yaml"), "(?m)^yard:$", "yard:\n  signing_keys: ["+strings.TrimSpace(line)+"]")
+	accept := []string{"change", "-book", book, "-orders", dir, "-order", "2027-005", "-set",
+		"gelcoat-hull=gelcoat-hull-navy", "-day", "2027-02-15", "-promised", "2027-W30", "-out", t.TempDir(), "-accept"}
+	o := tool(t, "", accept...)
+	if o.code != 1 || !strings.Contains(o.err, "the book has signing_keys; give -key FILE") {
+		t.Errorf("exit code %d: %s", o.code, o.err)
+	}
+	unchanged(t, dir, "")
+	worked(t, tool(t, "", append(accept, "-key", key)...))
+	in, err := openOrders(nil, dir, false)
+	if err != nil {
+		t.Fatal(err)
+	}
+	changed, err := in.find("2027-005")
+	if err != nil {
+		t.Fatal(err)
+	}
+	file := write(t, filepath.Join(t.TempDir(), "q.json"), string(changed.Quote().Encode()))
+	if opened := worked(t, tool(t, "", "open", "-book", book, file)).out; !strings.Contains(opened, "As quoted") {
+		t.Error(opened)
+	}
+}

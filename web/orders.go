@@ -86,12 +86,16 @@ const orderEnding = ".json"
 // find finds an order. Of one whose file is damaged it says what is wrong with it, which is what keeps it from being
 // found.
 func (o *orderFolder) find(number string) (*orders.Order, error) {
+	of, err := orders.Find(o.read.Orders, number)
+	if err == nil {
+		return of, nil // whatever else is told of it
+	}
 	for _, fault := range o.read.Faults {
 		if fault.File == number+orderEnding {
 			return nil, fault
 		}
 	}
-	return orders.Find(o.read.Orders, number)
+	return nil, err
 }
 
 // save writes an order in the place of what its file was, in one step: whoever reads it meanwhile, and whatever stops
@@ -194,6 +198,7 @@ func loadOrders(c *console, f *flags, folder, dayText string) (*orders.Load, []o
 	if err != nil {
 		return nil, nil, nil, err
 	}
+	// asked for before the book is read: a day that is none is told at once
 	day, err := o.dayOf(f, dayText)
 	if err != nil {
 		return nil, nil, nil, err

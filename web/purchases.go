@@ -75,7 +75,7 @@ func listPurchases(ctx context.Context, c *console, args []string) error {
 	}
 	// of what the list has and nothing else: whoever orders one supplier orders him alone
 	if *out != "" {
-		to := &outFolder{ctx, *out, *letters, p.Day.String()}
+		to := &outFolder{ctx: ctx, dir: *out, format: *letters, day: p.Day.String()}
 		if err := writeSuppliers(c, to, e, list, p.Day); err != nil {
 			return err
 		}

@@ -215,6 +215,27 @@ func (in *powerInputs) chargingOf(st *formula.State, s bank.Setup) bank.Charging
 
 // RangeCurve is range over speed for a boat, for drawing. There is none without a trial, a bank or a motor.
 func (f *Figures) RangeCurve(st *formula.State, points int) ([]bank.Passage, bool) {
+	boat, ok := f.underWay(st)
+	if !ok {
+		return nil, false
+	}
+	curve, err := boat.RangeCurve(points)
+	return curve, err == nil
+}
+
+// Passage is what a speed gives, in the conditions of the figures. There is none without a trial, a bank or a motor,
+// nor at a speed that the boat does not reach or that was not tried.
+func (f *Figures) Passage(st *formula.State, speedKn float64) (bank.Passage, bool) {
+	boat, ok := f.underWay(st)
+	if !ok {
+		return bank.Passage{}, false
+	}
+	p, err := boat.At(speedKn)
+	return p, err == nil
+}
+
+// underWay is a boat with its bank, motor and trial.
+func (f *Figures) underWay(st *formula.State) (*bank.Boat, bool) {
 	in, err := f.parts.power()
 	if err != nil {
 		return nil, false
@@ -224,11 +245,7 @@ func (f *Figures) RangeCurve(st *formula.State, points int) ([]bank.Passage, boo
 		return nil, false
 	}
 	boat, err := bank.New(setup)
-	if err != nil {
-		return nil, false
-	}
-	curve, err := boat.RangeCurve(points)
-	return curve, err == nil
+	return boat, err == nil
 }
 
 // Wind is a wind from ahead as people speak of it: in m/s, in knots, and by its force on the Beaufort scale.

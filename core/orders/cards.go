@@ -75,7 +75,7 @@ func (p *Plan) job(e *engine.Engine, boat int) *sheet.Job {
 	b := &p.load.Boats[boat]
 	// the promise of the last change holds, and the hull number of the quotation as it stands after it
 	week := b.Order.Promise()
-	j := &sheet.Job{Number: b.Order.Number, HIN: quote.NumberOf(e, b.Order.Quote().Details).Number, Year: week.Year,
+	j := &sheet.Job{Number: b.Order.Number, HIN: b.Order.HullNumber(e).Number, Year: week.Year,
 		Week: week.Week, Day: p.Day.String()}
 	for i := range b.Tasks {
 		j.Tasks = append(j.Tasks, p.jobTask(e, boat, i))

@@ -55,6 +55,8 @@ func Read(files map[string][]byte) *Folder {
 		f.Orders = append(f.Orders, o)
 	}
 	f.twice()
+	f.serials()
+	slices.SortStableFunc(f.Faults, func(x, y Fault) int { return strings.Compare(x.File, y.File) })
 	return f
 }
 
@@ -76,7 +78,6 @@ func (f *Folder) twice() {
 		)
 		return true
 	})
-	slices.SortStableFunc(f.Faults, func(x, y Fault) int { return strings.Compare(x.File, y.File) })
 }
 
 // Day is the day from which the rest is planned where nobody says another: the one after the last of which the orders

@@ -43,6 +43,8 @@ type Order struct {
 	Done []Step `json:"done,omitempty"`
 	// What came in. When a stage is due follows from the work; the yard asks for it, and enters here what it got.
 	Paid []Payment `json:"paid,omitempty"`
+	// What is known of the boat itself, for its file; nothing before it is there.
+	Built *Built `json:"built,omitempty"`
 
 	quotes []*quote.Quote // of Quotation and of each change, in this order
 
@@ -118,6 +120,9 @@ func (o *Order) Encode() ([]byte, error) {
 // Quote is what is built: the quotation of the last change, or the first one.
 func (o *Order) Quote() *quote.Quote { return o.quotes[len(o.quotes)-1] }
 
+// Quotes are the quotation and those of the changes, in the order in which they were accepted.
+func (o *Order) Quotes() []*quote.Quote { return o.quotes }
+
 // spec is what is built, or would be with a change that is asked for.
 func (o *Order) spec() spec.Spec {
 	if o.pending != nil {
@@ -155,7 +160,10 @@ func (o *Order) check() error {
 	if err := o.checkSteps(); err != nil {
 		return err
 	}
-	return o.checkPaid()
+	if err := o.checkPaid(); err != nil {
+		return err
+	}
+	return o.checkBuilt()
 }
 
 // maxNumber is the most characters of a number: it is the name of a file, and stands in narrow columns.

@@ -150,6 +150,7 @@ func TestFolderKeepsWhatIsGood(t *testing.T) {
 func FuzzDecode(f *testing.F) {
 	f.Add([]byte(text(f, "2027-014", "")))
 	f.Add([]byte(text(f, "2027-014", done(`"2027-02-01", "hours": "1"`))))
+	f.Add([]byte(built(f, "2027-014", `{"hull_serial": "00031", "runs": [{"speed_kn": 4, "current_a": 17}]}`)))
 	f.Fuzz(func(t *testing.T, b []byte) {
 		o, err := orders.Decode(b)
 		if err != nil {

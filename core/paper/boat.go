@@ -28,8 +28,8 @@ func (s *Source) clashes(list []string) doc.Section {
 	return titled(s.Say("paper.cannot-be-built"), "clashes", doc.List(list))
 }
 
-// specification is what the boat has, section by section.
-func (s *Source) specification(sections []quote.SectionPart) doc.Section {
+// Specification is what the boat has, section by section.
+func (s *Source) Specification(sections []quote.SectionPart) doc.Section {
 	list := titled(s.Say("paper.specification"), "")
 	// the mark is a dot, so that it survives a copy in black and white
 	list.Note = s.Say("paper.dot")

@@ -64,7 +64,7 @@ func (b *build) build() *doc.Doc {
 		b.clashes(y.Clashes),
 		b.shops(),
 		b.values(b.Say("paper.use"), "", y.Use),
-		b.specification(y.Contents),
+		b.Specification(y.Contents),
 		b.options(),
 		b.work(),
 		b.purchases(),
@@ -74,7 +74,7 @@ func (b *build) build() *doc.Doc {
 	blocks = append(blocks, b.cuts(y.Cuts))
 	blocks = append(blocks, b.loomSections(y.Loom, y.Circuits)...)
 	blocks = append(blocks, b.cost(), drawings(b.Pictures), b.solar(y.Solar), b.figures(y.Figures))
-	blocks = append(blocks, b.boatPapers(y)...)
+	blocks = append(blocks, b.BoatPapers(y)...)
 	blocks = append(blocks, b.caution(), doc.Footer{b.Say("paper.colophon-yard",
 		msg.Text("colophon", b.colophon(y.Edition, y.Spec)))})
 	return &doc.Doc{Title: b.named(name, y.Hull), Foot: b.foot(name, y.Hull), Dense: true, Blocks: blocks,

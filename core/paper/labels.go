@@ -22,8 +22,8 @@ func (s *Source) labels(p *sheet.BoatPapers) []doc.Section {
 		notes(s.Say("paper.warning-labels"), s.said(p.Warnings...))}
 }
 
-// boatPapers are the documents of the boat and how it leaves the yard.
-func (s *Source) boatPapers(y *sheet.Yard) []doc.Block {
+// BoatPapers are the documents of the boat and how it leaves the yard.
+func (s *Source) BoatPapers(y *sheet.Yard) []doc.Block {
 	p, t := &y.Papers, &y.Transport
 	// an empty section is left out with its title, so that a boat for Europe has no label of the US
 	list := []doc.Block{notes(s.Say("paper.documents"), s.capacity(p))}

@@ -50,7 +50,7 @@ func (o *offer) build() *doc.Doc {
 			o.price(),
 			o.stages(),
 			doc.Paragraph{Text: o.payTo(), Note: true},
-			o.specification(q.Contents),
+			o.Specification(q.Contents),
 			o.link(),
 			o.standard(),
 			drawings(o.Pictures[first:]),

@@ -327,3 +327,85 @@ func TestSupplierOrders(t *testing.T) {
 		}
 	}
 }
+
+// filed is an order with what is known of its boat.
+func filed(t testing.TB, o *orders.Order, change func(*orders.Built)) *orders.Order {
+	t.Helper()
+	b := o.Known()
+	change(b)
+	next, err := o.With(b)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return next
+}
+
+// abroad is an order of the demo's boat for export, to a region.
+func abroad(t testing.TB, region, tag string) *orders.Order {
+	t.Helper()
+	e := speaking(t, tag)
+	s := enginetest.DemoSpecs(t)["export"]
+	s.Use = maps.Clone(s.Use)
+	s.Use["region"] = spec.Value{Choice: region}
+	if region == "gb" { // no container goes there
+		s = with(s, map[string]map[string]int{"delivery": {"delivery-road-down": 1}})
+	}
+	q, err := quote.Freeze(e, enginetest.Answer(t, e, s), quote.Details{Number: "Q-9", Date: "2027-01-11",
+		Customer: quote.Party{Name: "Wilma Overlake"}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	next, err := orders.New("2027-020", day(t, "2027-01-18"), week(t, "2027-W22"), q.Encode())
+	if err != nil {
+		t.Fatal(err)
+	}
+	return next
+}
+
+// The file of a boat has its number, what was noted beside what was predicted, and the declaration of where it goes.
+func TestBoatFiles(t *testing.T) {
+	f := demoOrders(t)
+	full := filed(t, order(t, f.Orders, "2026-031"), func(b *orders.Built) {
+		b.Serial, b.Month, b.HandedOver = "00031", "2027-02", day(t, "2027-02-19")
+		b.Noted = []orders.Noted{{Operation: "spray-gelcoat", Check: "gelcoat-batch", Value: "GC-4471"},
+			{Operation: "mount-motor", Check: "motor-number", Value: "M-20981"},
+			{Operation: "tank-trial", Check: "full-current", Value: "150"},
+			{Operation: "float-boat", Check: "draught-fore", Value: "0.31"},
+			{Operation: "tank-trial", Check: "tank-insulation", Value: "0.4"}}
+		b.Runs = []orders.Run{{SpeedKn: 3, CurrentA: 8.5}, {SpeedKn: 4, CurrentA: 17}}
+		b.Photographs = []orders.Photograph{{File: "bow.jpg", Title: "Bow from ahead",
+			SHA256: "73cb3858a687a8494ca3323053016282f3dad39d42cf62ca4e79dda2aac7d9ac"}}
+		b.Owner = &quote.Party{Name: "Orla Sandmark", Address: []string{"7 Sluice Lane"}}
+		b.Warranty = []orders.Warranty{{Title: "Hull laminate", Until: day(t, "2032-02-19")}}
+	})
+	plain := order(t, f.Orders, "2026-033")
+	for _, c := range []struct {
+		name string
+		o    *orders.Order
+		want []string
+	}{
+		{"boat-file", full, []string{"XX-XHL00031B727", "GC-4471", "too low", "Directive 2013/53/EU", "Orla Sandmark",
+			"not in the folder"}},
+		{"boat-file-gb", abroad(t, "gb", "en"), []string{"S.I. 2017/737"}},
+		{"boat-file-us-de", abroad(t, "us", "de"), []string{"33 CFR 181.15", "33 CFR 181.23 bis 181.29): ________"}},
+		{"boat-file-nl", inLanguage(t, plain, "nl"), []string{"Richtlijn 2013/53/EU"}},
+	} {
+		e := speaking(t, c.o.Quote().Language)
+		file, err := c.o.File(e, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		l := office.Words(e.Language())
+		d := papers.BoatFile(l, file)
+		golden(t, c.name, d, l)
+		privately(t, c.name, d, l, f.Orders, c.o)
+		text := string(render.Text(d, l))
+		for _, want := range c.want {
+			if !strings.Contains(text, want) {
+				t.Errorf("%s lacks %s", c.name, want)
+			}
+		}
+	}
+	list := orders.Register(speaking(t, "en"), []*orders.Order{full})
+	golden(t, "register", papers.Register(msg.English, "Heronmere Launch Yard", list), office.Words(msg.English))
+}
