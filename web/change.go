@@ -18,6 +18,7 @@ import (
 	"ribband/core/orders"
 	"ribband/core/orders/papers"
 	"ribband/core/plan"
+	"ribband/core/quote"
 	"ribband/core/spec"
 )
 
@@ -31,7 +32,7 @@ import (
 // changes no file.
 func changeOrder(ctx context.Context, c *console, args []string) error {
 	f := newFlags(c, "change", "change -orders DIR -order NUMBER -set SLOT=OPTION ... [-book DIR] [-day YYYY-MM-DD] "+
-		"[-json] [-promised YYYY-Www -out DIR [-format html|text|pdf] [-approval NAME] [-late] [-accept]]")
+		"[-json] [-promised YYYY-Www -out DIR [-format html|text|pdf] [-approval NAME] [-late] [-accept [-key FILE]]]")
 	folder := f.String("orders", "", "folder of orders, each a file ending in .json")
 	number := f.String("order", "", "the number of the order to change")
 	set := f.list("set", "what a slot is to hold: SLOT=OPTION, SLOT=OPTION*2+OPTION, or SLOT= for nothing")
@@ -45,6 +46,8 @@ func changeOrder(ctx context.Context, c *console, args []string) error {
 	late := f.Bool("late", false, "promise the week although the plan does not keep it")
 	accept := f.Bool("accept", false, "the customer has signed: issue the quotation of the change, and enter it into "+
 		"the order")
+	keyFile := f.String("key", "", "the yard's key, which signs the quotation of the change; -accept wants it where "+
+		"the book has signing_keys")
 	f.about = "Says what a change of a boat that is being built comes to: what can no longer be had and why, what " +
 		"has to be undone and at which cost, the new price, the hours by shop, and the launch beside those of the " +
 		"other boats. Exit code 1 where something can no longer be had."
@@ -75,7 +78,7 @@ func changeOrder(ctx context.Context, c *console, args []string) error {
 	}
 	if err == nil && *out != "" {
 		to := &outFolder{ctx: ctx, dir: *out, format: *format, day: k.day.String()}
-		err = k.offer(c, to, *promised, *approval, *late, *accept)
+		err = k.offer(c, to, terms{*promised, *approval, *keyFile, *late, *accept})
 	}
 	if err == nil && len(k.change.Refused) > 0 {
 		return errFaults
@@ -131,8 +134,7 @@ func askChange(c *console, f *flags, folder, number, dayText string, choices map
 
 // offer writes the paper of the change, and where it is accepted enters it. The paper comes first: an order that says
 // what no paper says would be the worse half.
-func (k *askedChange) offer(c *console, out *outFolder, promised orders.Week, approval string, late,
-	accept bool) error {
+func (k *askedChange) offer(c *console, out *outFolder, on terms) error {
 	// two engines: one for the office, one for the customer, of the same book
 	l, speaking, err := k.speaking()
 	if err != nil {
@@ -144,7 +146,7 @@ func (k *askedChange) offer(c *console, out *outFolder, promised orders.Week, ap
 	}
 	// in the words of the customer from here on; what was printed before is for the office
 	x := &papers.Change{Was: k.order, Change: said, Refused: said.Refused, Day: k.day}
-	if accept && len(said.Refused) > 0 {
+	if on.accept && len(said.Refused) > 0 {
 		return fmt.Errorf("changing the order %s: some of it can no longer be had; accept the change without that",
 			k.order.Number)
 	}
@@ -162,14 +164,17 @@ func (k *askedChange) offer(c *console, out *outFolder, promised orders.Week, ap
 		}
 	}
 	if possible != nil {
-		if err := foundPromise(c, promised, possible.Launch.After.Week(), possible.P80, late); err != nil {
+		if err := foundPromise(c, on.promised, possible.Launch.After.Week(), possible.P80, on.late); err != nil {
 			return fmt.Errorf("changing the order %s: %w", k.order.Number, err)
 		}
-		q, err := x.Change.Issue(speaking, k.order, approval)
+		q, err := x.Change.Issue(speaking, k.order, on.approval)
+		if err == nil && on.accept {
+			err = k.sign(q, on.key)
+		}
 		if err != nil {
 			return err
 		}
-		if x.Now, err = k.order.Accept(orders.Change{Accepted: k.day, Promised: promised,
+		if x.Now, err = k.order.Accept(orders.Change{Accepted: k.day, Promised: on.promised,
 			Quotation: q.Encode()}); err != nil {
 			return err
 		}
@@ -181,15 +186,43 @@ func (k *askedChange) offer(c *console, out *outFolder, promised orders.Week, ap
 		return err
 	}
 	// an offer leaves the order as it is, however often it is made
-	if !accept {
+	if !on.accept {
 		return nil
 	}
 	if err := k.folder.save(x.Now); err != nil {
 		return err
 	}
 	fmt.Fprintf(c.out, "Order %s is changed: revision %d of quotation %s, promised for %s.\n", k.order.Number,
-		x.Now.Quote().Revision, x.Now.Quote().Number, promised)
+		x.Now.Quote().Revision, x.Now.Quote().Number, on.promised)
 	return nil
+}
+
+// terms are on which a change is offered or accepted.
+type terms struct {
+	promised      orders.Week
+	approval, key string
+	late, accept  bool
+}
+
+// sign signs the quotation of a change by the yard's key. Where the book has keys, one that nobody signed proves
+// nothing, and the order would hold a paper that its customer cannot verify.
+func (k *askedChange) sign(q *quote.Quote, name string) error {
+	keys := keysOf(k.engine.Pack)
+	if name == "" {
+		if len(keys) > 0 {
+			return fmt.Errorf("changing the order %s: the book has signing_keys; give -key FILE", k.order.Number)
+		}
+		return nil
+	}
+	key, err := readKey(name)
+	if err != nil {
+		return err
+	}
+	if !slices.Contains(keys, key.Public()) {
+		return fmt.Errorf("changing the order %s: the book does not have this key, so that nobody could verify it",
+			k.order.Number)
+	}
+	return putSignature(q, key)
 }
 
 // speaking is the engine in the language of the customer, which is that of the quotation; English where the program
@@ -292,6 +325,7 @@ func printChange(w io.Writer, c *orders.ChangeOrder) {
 		fmt.Fprintf(t, "%s\t%s\t%s\t%s\t\n", row.title, amount(row.before), amount(row.after),
 			amount(row.after.Sub(row.before)))
 	}
+	// the table has it in its sums; why they are not those of the book stands below
 	for _, h := range c.Hours {
 		fmt.Fprintf(t, "%s, h\t%s\t%s\t%s\t\n", h.Shop, h.Before.Fixed(1), h.After.Fixed(1),
 			(h.After - h.Before).Fixed(1))
@@ -301,4 +335,8 @@ func printChange(w io.Writer, c *orders.ChangeOrder) {
 		fmt.Fprintf(t, "Launch of %s\t%s\t%s\t%+d days\t\n", m.Order, m.Before, m.After, m.Days())
 	}
 	t.Flush()
+	if c.Agreed.Sign() > 0 {
+		fmt.Fprintf(w, "\nThe book asks %s more for the boat as it was ordered; the price of the quotation holds, and "+
+			"the change has that taken off.\n", amount(c.Agreed))
+	}
 }

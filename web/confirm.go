@@ -36,13 +36,9 @@ func confirm(_ context.Context, c *console, args []string) error {
 	if *out == "" {
 		*out = strings.TrimSuffix(name, ".json") + "-signed.json"
 	}
-	text, err := readSecret(*keyFile)
+	k, err := readKey(*keyFile)
 	if err != nil {
-		return fmt.Errorf("reading the yard's key: %w", err)
-	}
-	k, err := seal.ReadKey(text)
-	if err != nil {
-		return fmt.Errorf("reading the yard's key in %s: %w", *keyFile, err)
+		return err
 	}
 	// computed by the same code as open does it, so that what was confirmed is found to be as quoted
 	o, err := openQuotation(c, name, f.book)
@@ -67,14 +63,33 @@ func confirm(_ context.Context, c *console, args []string) error {
 
 // signed writes a quotation with the yard's signature into a file that is not there yet.
 func signed(q *quote.Quote, k seal.Key, name string) error {
+	if err := putSignature(q, k); err != nil {
+		return err
+	}
+	return writeNew(name, q.Encode(), 0o644)
+}
+
+// putSignature puts the yard's signature on a quotation.
+func putSignature(q *quote.Quote, k seal.Key) error {
 	payload, err := seal.Canonical(q.Unsigned())
 	if err != nil {
 		return err
 	}
-	if q.Signature, err = seal.Sign(k, payload); err != nil {
-		return err
+	q.Signature, err = seal.Sign(k, payload)
+	return err
+}
+
+// readKey reads the yard's key.
+func readKey(name string) (seal.Key, error) {
+	text, err := readSecret(name)
+	if err != nil {
+		return seal.Key{}, fmt.Errorf("reading the yard's key: %w", err)
 	}
-	return writeNew(name, q.Encode(), 0o644)
+	k, err := seal.ReadKey(text)
+	if err != nil {
+		return seal.Key{}, fmt.Errorf("reading the yard's key in %s: %w", name, err)
+	}
+	return k, nil
 }
 
 // signable says what keeps the yard from signing: a key that its pages do not know, a draft, anything that the book

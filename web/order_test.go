@@ -296,3 +296,33 @@ func TestFileOfABoat(t *testing.T) {
 		t.Error(register)
 	}
 }
+
+// A yard that signs its quotations signs those of changes, too.
+func TestChangeIsSigned(t *testing.T) {
+	t.Parallel()
+	dir, book := yardOrders(t), copyBook(t)
+	key := filepath.Join(t.TempDir(), "key.json")
+	made := worked(t, tool(t, "", "key", "-out", key)).out
+	_, line, _ := strings.Cut(made, "signing_keys:\n    - ")
+	edit(t, filepath.Join(book, "yard.yaml"), "(?m)^yard:$", "yard:\n  signing_keys: ["+strings.TrimSpace(line)+"]")
+	accept := []string{"change", "-book", book, "-orders", dir, "-order", "2027-005", "-set",
+		"gelcoat-hull=gelcoat-hull-navy", "-day", "2027-02-15", "-promised", "2027-W30", "-out", t.TempDir(), "-accept"}
+	o := tool(t, "", accept...)
+	if o.code != 1 || !strings.Contains(o.err, "the book has signing_keys; give -key FILE") {
+		t.Errorf("exit code %d: %s", o.code, o.err)
+	}
+	unchanged(t, dir, "")
+	worked(t, tool(t, "", append(accept, "-key", key)...))
+	in, err := openOrders(nil, dir, false)
+	if err != nil {
+		t.Fatal(err)
+	}
+	changed, err := in.find("2027-005")
+	if err != nil {
+		t.Fatal(err)
+	}
+	file := write(t, filepath.Join(t.TempDir(), "q.json"), string(changed.Quote().Encode()))
+	if opened := worked(t, tool(t, "", "open", "-book", book, file)).out; !strings.Contains(opened, "As quoted") {
+		t.Error(opened)
+	}
+}

@@ -30,7 +30,10 @@ type ChangeOrder struct {
 	// the changed boat, with what undoing costs among its extra items: what the quotation of the change is made of
 	Spec spec.Spec `json:"spec"`
 
-	Before Sums         `json:"before"`
+	Before Sums `json:"before"` // by its quotation
+	// What the book of today asks more for the boat as it was ordered, as the customer sees prices: it is taken off the
+	// change, for which the prices of the quotation hold.
+	Agreed money.Amount `json:"agreed,omitzero"`
 	After  Sums         `json:"after"`
 	Hours  []ShopChange `json:"hours"` // of shops whose hours change, undoing counted in
 	Launch Moved        `json:"launch"`
@@ -188,6 +191,7 @@ func (c *changing) compare() error {
 	}
 	c.out.Order, c.out.Currency = c.order.Number, c.engine.Pricing.Currency()
 	c.out.Revision = c.order.Quote().Revision + 1
+	c.agreed()
 	for s := range c.engine.Pack.Slots {
 		c.slot(s)
 	}
@@ -197,7 +201,8 @@ func (c *changing) compare() error {
 		return err
 	}
 	c.now, c.out.Spec = changed, c.to
-	c.out.Before, c.out.After = sumsOf(c.was), sumsOf(c.now)
+	was := &c.order.Quote().Price
+	c.out.Before, c.out.After = Sums{was.Net, was.Tax, was.Total}, sumsOf(c.now)
 	// only those that change: a foreman looks for his own shop
 	for shop := range c.engine.Work.Shops {
 		before, after := c.was.Work.ByShop[shop].Total(), c.now.Work.ByShop[shop].Total()
@@ -206,6 +211,25 @@ func (c *changing) compare() error {
 		}
 	}
 	return nil
+}
+
+// agreed keeps the price of what was ordered where the book of today asks more for the same boat: the difference is a
+// discount of the change, so that its customer pays today's prices for what changes and the agreed ones for the rest.
+// Where today's are lower they hold for the whole boat. It may be beyond a salesperson's authority, as any discount
+// may.
+func (c *changing) agreed() {
+	p := &c.order.Quote().Price
+	was := p.Goods // what the customer has seen, before what is taken off
+	for _, d := range p.Discounts {
+		was = was.Add(d.Amount)
+	}
+	over := c.was.Price.Shown.Sub(was)
+	if over.Sign() <= 0 {
+		return
+	}
+	title := office.Words(c.engine.Language()).Say("office.as-agreed", msg.Text("number", c.order.Quote().Number))
+	c.to.Discounts = append(slices.Clone(c.to.Discounts), spec.Discount{Title: title, Amount: over})
+	c.out.Agreed = over
 }
 
 // sumsOf are what a boat costs its customer, as its quotation would say.

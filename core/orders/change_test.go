@@ -5,9 +5,11 @@ import (
 	"testing"
 
 	"ribband/core/engine/enginetest"
+	"ribband/core/money"
 	"ribband/core/orders"
 	"ribband/core/pack"
 	"ribband/core/plan"
+	"ribband/core/quote"
 	"ribband/core/spec"
 )
 
@@ -51,6 +53,57 @@ func TestChangeOfWhatIsFree(t *testing.T) {
 	if !c.After.Total.Equal(a.Price.Total) || !c.Before.Total.Equal(o.Quote().Price.Total) ||
 		c.After.Total.Equal(c.Before.Total) {
 		t.Errorf("%v to %v; the boat is %v", c.Before.Total, c.After.Total, a.Price.Total)
+	}
+}
+
+// A boat that the book asks more for today keeps the price of its quotation; what changes has today's.
+func TestChangeKeepsThePricesOfTheQuotation(t *testing.T) {
+	l := demoLoad(t)
+	list := l.Orders()
+	e := enginetest.Demo()[pack.Yard]
+	o := order(t, "2027-005")
+	// as if it had been quoted from a book of lower prices: the spec knows nothing of what was less
+	cheap := o.Quote().Spec
+	cheap.Discounts = []spec.Discount{{Title: "Last year", Amount: money.MustParse("1000")}}
+	q, err := quote.Freeze(e, enginetest.Answer(t, e, cheap), o.Quote().Details)
+	if err != nil {
+		t.Fatal(err)
+	}
+	q.Spec.Discounts = nil
+	older := *o
+	older.Quotation = q.Encode()
+	o = reread(t, &older)
+	for i := range list {
+		if list[i].Number == o.Number {
+			list[i] = o
+		}
+	}
+	for _, choices := range []map[string]map[string]int{{}, {"gelcoat-hull": {"gelcoat-hull-navy": 1}}} {
+		to := q.Spec
+		to.Choices = map[string]map[string]int{}
+		for slot, options := range q.Spec.Choices {
+			to.Choices[slot] = options
+		}
+		for slot, options := range choices {
+			to.Choices[slot] = options
+		}
+		c, err := orders.NewChangeOrder(e, list, o.Number, to, l.Day, plan.Quick)
+		if err != nil {
+			t.Fatal(err)
+		}
+		today := enginetest.Answer(t, e, to).Price.Total.Sub(enginetest.Answer(t, e, q.Spec).Price.Total)
+		if !c.Before.Total.Equal(q.Price.Total) || !c.After.Total.Sub(c.Before.Total).Equal(today) ||
+			c.Agreed.String() != "1000" {
+			t.Errorf("from %v to %v, %v agreed; the change is %v today", c.Before.Total, c.After.Total, c.Agreed, today)
+		}
+		// the same again is no other price
+		issued, err := c.Issue(e, o, "the owner")
+		if err != nil {
+			t.Fatal(err)
+		}
+		if !issued.Price.Total.Equal(c.After.Total) {
+			t.Errorf("issued at %v, said %v", issued.Price.Total, c.After.Total)
+		}
 	}
 }
 
