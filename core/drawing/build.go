@@ -36,7 +36,9 @@ type BuildTask struct {
 	Title    string
 }
 
-// Bounds of what can be told apart.
+// Beyond these nothing could be told apart, and the paper would be longer than a browser draws.
+
+// Bounds of a build.
 const (
 	mostWeeks = 520
 	mostLanes = 40
@@ -101,6 +103,7 @@ func (in Build) lane(c *canvas, lane int, y float64, x func(float64) float64) fl
 			rows = append(rows, 0)
 		}
 		rows[row] = t.To
+		// the name is read where a pointer rests on the bar
 		at, wide := x(t.From), max(1.5, x(t.To)-x(t.From)) // an hour is seen, too
 		attrs := []string{"fill", water, "fill-opacity", "0.55"}
 		if t.Chain {

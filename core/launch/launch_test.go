@@ -36,8 +36,8 @@ func planned(t *testing.T, desk pack.Desk, take func(p *pack.Pack, l *pack.Load)
 		people += len(s.Skills)
 	}
 	// a Monday, as one of the demo's orders has it
-	work.Load = &pack.Load{Day: "2027-03-01", Orders: 3, Built: make([]int, len(p.Hulls)), Taken: plan.Taken{Resources: make([]plan.Level, people),
-		Holders: make([]plan.Level, len(work.Equipment))}}
+	work.Load = &pack.Load{Day: "2027-03-01", Orders: 3, Built: make([]int, len(p.Hulls)), Taken: plan.Taken{
+		Resources: make([]plan.Level, people), Holders: make([]plan.Level, len(work.Equipment))}}
 	if take != nil {
 		take(&p, work.Load)
 	}
@@ -263,8 +263,8 @@ func TestEffectsAreDifferencesOfLaunches(t *testing.T) {
 
 // The first boats of a hull take longer, down to the hours of the book.
 //
-// Source: T. P. Wright, Factors affecting the cost of airplanes (1936), as J. R. Crawford reads it: hours fall to the rate
-// each time the number of boats doubles, so that three doublings before the steady boat they are 1/0.9^3.
+// Source: T. P. Wright, Factors affecting the cost of airplanes (1936), as J. R. Crawford reads it: hours fall to the
+// rate each time the number of boats doubles, so that three doublings before the steady boat they are 1/0.9^3.
 func TestFirstBoatsOfAHullTakeLonger(t *testing.T) {
 	e := planned(t, pack.Yard, func(p *pack.Pack, l *pack.Load) {
 		for range p.Hulls {

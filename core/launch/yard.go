@@ -153,8 +153,8 @@ func (y *Yard) Hours(hull, number int) float64 {
 	return l.Unit(x) / l.Unit(of.Steady)
 }
 
-// Task is a task of a boat as an activity that is still to do, with a factor of its hours, after the activities of the tasks that it waits for: the
-// first task of the boat is the activity first, and the others follow.
+// Task is a task of a boat as an activity that is still to do, with a factor of its hours, after the activities of the
+// tasks that it waits for: the first task of the boat is the activity first, and the others follow.
 func (y *Yard) Task(t *works.Task, factor float64, boat, first int) plan.Activity {
 	shop := &y.shops[t.Shop]
 	a := plan.Activity{Title: y.network.Shops[t.Shop].Title, Boat: boat, Calendar: shop.Calendar,

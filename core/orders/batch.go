@@ -20,9 +20,9 @@ type SetUp struct {
 	Hours     measure.Hours `json:"hours"`     // of one person, that the others do not need
 }
 
-// A set-up is shared by boats of one hull, or of one colour, that come one after the other in a shop. Which ones do, the
-// plan decides; how long the work is, the plan has to know. So it is planned without, then with the set-ups that this
-// plan lets share, and what the second plan does not keep together is worked by itself again.
+// A set-up is shared by boats of one hull, or of one colour, that come one after the other in a shop. Which ones do,
+// the plan decides; how long the work is, the plan has to know. So it is planned without, then with the set-ups that
+// this plan lets share, and what the second plan does not keep together is worked by itself again.
 
 // tries bounds how often it is planned: each time fewer set-ups are shared.
 const tries = 3
@@ -35,7 +35,9 @@ func (l *Load) solve(effort plan.Effort) (*plan.Schedule, error) {
 	if err != nil {
 		return nil, err
 	}
+	// the first plan is good without: whatever comes of the rest, there is one
 	wanted := l.following(s)
+	// fewer each time, so that it ends; a plan that keeps all that it was made with is the one
 	for range tries {
 		if len(wanted) == 0 {
 			break
@@ -73,6 +75,7 @@ func (l *Load) solve(effort plan.Effort) (*plan.Schedule, error) {
 
 // batches are the set-ups that are shared, in the order of the book: each row of boats with what it saves.
 func (l *Load) batches(shared, after map[int]int) (list []SetUp) {
+	// by the first of a row, which has the set-up
 	of := map[int]int{} // set-up in the list, of an activity
 	for _, i := range slices.Sorted(maps.Keys(after)) {
 		// back to the first of its row that has the set-up
@@ -100,6 +103,7 @@ func (l *Load) batches(shared, after map[int]int) (list []SetUp) {
 
 // following are the activities that come right after one of the same batch in a schedule, by that one.
 func (l *Load) following(s *plan.Schedule) map[int]int {
+	// a shop takes the boats in one order, whatever else it does in between
 	byOperation := map[int][]int{}
 	for i, of := range l.task {
 		if of.task == noTask {
@@ -136,6 +140,7 @@ func (l *Load) batch(op, activity int) string {
 	if l.engine.Work.Operations[op].Batch == pack.SameHull {
 		return fmt.Sprint(b.Answer.Hull)
 	}
+	// the same options, as often: gelcoat of one colour, cloth of one roll
 	var causes []string
 	for _, i := range b.Tasks[l.task[activity].task].Lines {
 		causes = append(causes, fmt.Sprint(b.Answer.Work.Lines[i].For))

@@ -94,6 +94,7 @@ func (l *Load) dayOf(t plan.Time) Day { return l.yard.DayOf(t) }
 // learn counts the boats of each hull as they were ordered, and gives each the factor of its hours.
 func (l *Load) learn(boats []*Boat) {
 	l.built = make([]int, len(l.engine.Pack.Hulls))
+	// by the day of the order, since files lie in the folder by their numbers
 	order := slices.Clone(boats)
 	slices.SortStableFunc(order, func(x, y *Boat) int {
 		return cmp.Or(x.Order.Accepted.Since(y.Order.Accepted), cmp.Compare(x.Order.Number, y.Order.Number))

@@ -68,6 +68,7 @@ func (c *compiler) work() {
 
 // learning is that of the hulls; nil where no hull has any.
 func learning(hulls []book.Hull) (list []pack.Learning) {
+	// one for each, so that an index of a hull leads to its own
 	for i := range hulls {
 		l := pack.Learning{Rate: 1, Steady: 1}
 		if of := hulls[i].Learning; of != nil {
@@ -75,6 +76,7 @@ func learning(hulls []book.Hull) (list []pack.Learning) {
 		}
 		list = append(list, l)
 	}
+	// most yards say nothing, and their packs need not say it for every hull
 	if !slices.ContainsFunc(list, func(l pack.Learning) bool { return l.Rate != 1 }) {
 		return nil
 	}
