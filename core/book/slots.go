@@ -112,6 +112,8 @@ type Option struct {
 	Surface Text `yaml:"surface"`
 	// The foam of a cushion, which is drawn in section and taken from the shelf by these layers alone.
 	Cushion *Cushion `yaml:"cushion"`
+	// Plates under the deck that it is screwed into.
+	Plates []Plate `yaml:"plates"`
 	// Hulls for which it is made; all where not given.
 	Hulls []Text `yaml:"hulls"`
 	// How many of it a slot with choose: multiple may hold.

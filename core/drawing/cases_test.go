@@ -129,6 +129,9 @@ func cases(t testing.TB) map[string]drawer {
 		"loom":        loom(t),
 		"loom-board":  drawing.LoomBoard{Name: "Reed 65", Loom: loom(t).Loom, Notes: []string{"As tried."}},
 		"zones":       zones(o),
+		"hoop": drawing.Hoop{Name: "Tube 25 mm", Width: 2.2, Height: 1.2, Radius: 0.15, Crown: 0.1,
+			Notes: []string{"As bent."}},
+		"drilling": drilling(o),
 		"zones-shell": drawing.Zones{Name: "Osier 76", Offsets: o["osier-76"], BootTop: 0.6,
 			Zones: []drawing.Zone{{Kind: drawing.Topsides, Thickness: 3.84, Laminate: "Shell"}}},
 	}
@@ -247,6 +250,14 @@ func layout(t testing.TB, pieces []cutting.Piece, stock cutting.Stock) drawing.C
 		t.Fatal(err)
 	}
 	return drawing.CutLayout{Material: "acrylic canvas & clear sheet", Layout: l}
+}
+
+// drilling is a deck with two plates that lie close to each other.
+func drilling(o map[string]hull.Offsets) drawing.Drilling {
+	return drawing.Drilling{Name: "Reed 65", Offsets: o["reed-65"], Plates: []drawing.DeckPlate{
+		{X: 5.7, Y: -0.5, Words: "cleat forward, port: 4 × M6"}, {X: 5.7, Y: 0.5, Words: "cleat forward, starboard"},
+		{X: 0.45, Y: -0.7, Words: "cleat aft, port"}, {X: 0.45, Y: 0.7, Words: "cleat aft, starboard"},
+		{X: 6.0, Words: "bow roller, aft end"}, {X: 6.2, Words: "bow roller, fore end"}}}
 }
 
 // zones are those of the demo's heavy hulls.

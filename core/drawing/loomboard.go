@@ -103,19 +103,12 @@ func (c *canvas) bundle(g loomGroup, scale, longest, y float64, rows []string) (
 	y += 18
 	c.text(pt{12, y}, start, fit(c.words.Say("drawing.loom-from", msg.Text("place", named(g.from,
 		c.words.Say("drawing.loom-the-bank")))), c.width-24, textSize), "font-style", "italic", "fill", soft)
-	// numbers that would touch stand in rows above each other
-	// (levels has the place of the last number of each row)
-	levels, level := []float64{}, make([]int, len(pegs))
+	places := make([]float64, len(pegs))
 	for i, p := range pegs {
-		x := boardLeft + float64(p.at*scale)
-		for level[i] = 0; level[i] < len(levels) && x-levels[level[i]] < pegApart; level[i]++ {
-		}
-		if level[i] == len(levels) {
-			levels = append(levels, 0)
-		}
-		levels[level[i]] = x
+		places[i] = boardLeft + float64(p.at*scale)
 	}
-	line := y + 12 + float64(pegRow*float64(len(levels)))
+	level, levels := rowsOf(places)
+	line := y + 12 + float64(pegRow*float64(levels))
 	from := 0.0
 	// from peg to peg, thinner behind each
 	for i, p := range pegs {
@@ -141,6 +134,22 @@ func (c *canvas) bundle(g loomGroup, scale, longest, y float64, rows []string) (
 	c.ellipse(pt{boardLeft, line}, 4, 4, "fill", ink)
 	y = line + float64(LoomTail*scale*0.7) + 12
 	return c.metres(scale, longest, y), rows
+}
+
+// rowsOf puts numbers at places along a line, in rising order, into rows, so that none touches another: the row of
+// each, from 0, and how many rows there are.
+func rowsOf(places []float64) (row []int, rows int) {
+	var last []float64 // place of the last number of each row
+	for _, x := range places {
+		i := slices.IndexFunc(last, func(before float64) bool { return x-before >= pegApart })
+		if i < 0 {
+			i = len(last)
+			last = append(last, 0)
+		}
+		last[i] = x
+		row = append(row, i)
+	}
+	return row, len(last)
 }
 
 // metres draws a rule below a bundle, with a stroke for each half metre and a number for each whole one that has room.

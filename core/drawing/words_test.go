@@ -70,6 +70,15 @@ func inMarks(t *testing.T, d drawer) drawer {
 			d.Layout.Placed[i].Name = mark(d.Layout.Placed[i].Name)
 		}
 		return d
+	case drawing.Drilling:
+		d.Name = mark(d.Name)
+		for i := range d.Plates {
+			d.Plates[i].Words = mark(d.Plates[i].Words)
+		}
+		return d
+	case drawing.Hoop:
+		d.Name, d.Notes = mark(d.Name), markAll(d.Notes)
+		return d
 	case drawing.Zones:
 		d.Name, d.Notes = mark(d.Name), markAll(d.Notes)
 		for i := range d.Zones {

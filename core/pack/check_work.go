@@ -48,6 +48,13 @@ func (c *checker) work(w *Work) {
 			}
 		}
 	}
+	for _, p := range w.Plates {
+		c.index("option of the plate "+p.Title, p.Option, len(c.pack.Options))
+		if !(p.Along >= 0 && p.Along <= 1 && p.InboardMm >= 0 && p.InboardMm < 1e5) || p.Holes < 1 {
+			c.fail("the plate %s lies at %v of the length, %v mm inboard, with %d holes", p.Title, p.Along, p.InboardMm,
+				p.Holes)
+		}
+	}
 	c.laminates(w)
 }
 

@@ -106,6 +106,20 @@ type Check struct {
 	Figure string   `json:"figure,omitempty"` // identifier of the figure that predicts it, in the same unit
 }
 
+// Plate is a plate laminated under the deck for one of an option, drilled and tapped: on each side of the boat, or once
+// on the centre line.
+type Plate struct {
+	Option    int     `json:"option"`
+	Title     string  `json:"title"`
+	Along     float64 `json:"along"`                // share of the length, from the aft end
+	InboardMm float64 `json:"inboard_mm,omitempty"` // mm from the edge of the deck to its middle
+	Centre    bool    `json:"centre,omitempty"`
+	Thread    string  `json:"thread"` // metric, coarse
+	Holes     int     `json:"holes"`
+	AlongMm   float64 `json:"along_mm,omitempty"` // mm from hole to hole
+	AcrossMm  float64 `json:"across_mm,omitempty"`
+}
+
 // SlotWork is until when an order may change the choice of a slot, and what undoing takes afterwards.
 type SlotWork struct {
 	// the operation until whose begin the choice is free, counted from 1; 0: the first operation of what is given up

@@ -28,6 +28,7 @@ type Work struct {
 	Laminates   []Laminate `json:"laminates,omitempty"`
 	Cuts        []CutNames `json:"cuts,omitempty"` // of [Costs.Cuts]
 	Runs        []Run      `json:"runs,omitempty"` // of [Pack.Circuits]
+	Plates      []Plate    `json:"plates,omitempty"`
 	RatesAt     RatesAt    `json:"rates_at"`
 	Sources     []Source   `json:"sources"`
 

@@ -58,7 +58,7 @@ func (b *card) build() *doc.Doc {
 		blocks = append(blocks, b.operation(&c.Work[i]))
 	}
 	blocks = append(blocks, b.partSections(c.Parts)...)
-	blocks = append(blocks, b.laminates(c.Laminates), b.cuts(c.Cuts))
+	blocks = append(blocks, b.laminates(c.Laminates), b.drilling(c.Drilling), b.cuts(c.Cuts))
 	blocks = append(blocks, b.loomSections(c.Loom, c.Circuits)...)
 	if c.Loom != nil {
 		blocks = append(blocks, b.testSheet(c.Circuits))
@@ -373,5 +373,27 @@ func (b *card) testSheet(circuits []sheet.CircuitPart) doc.Section {
 	}
 	s := titled(b.Say("paper.test-sheet"), "summary", t)
 	s.Note = b.Say("paper.test-sheet-note")
+	return s
+}
+
+// drilling are the plates under the deck by their numbers on the plan: where each lies, and what is drilled and tapped.
+func (b *card) drilling(list []sheet.DrillPart) doc.Section {
+	n := 0
+	s := titled(b.Say("sheet.drilling"), "summary", doc.Table{Columns: []doc.Column{{Title: b.Say("paper.plate")},
+		unit(b.Say("paper.from-aft"), "m"), unit(b.Say("paper.from-centre"), "m"), {Title: b.Say("paper.thread")},
+		unit(b.Say("paper.drill"), "mm"), unit(b.Say("paper.holes"), ""), {Title: b.Say("paper.apart"), Unit: "mm"}},
+		Groups: doc.Rows(list, func(p sheet.DrillPart) doc.Row {
+			n++
+			// across to either side as it is measured; the side stands with the name
+			across := p.YM
+			if across < 0 {
+				across = -across
+			}
+			return doc.Row{Label: b.Say("paper.plate-of", msg.Count("n", n), msg.Text("title", p.Title),
+				msg.Choice("side", p.Side)), Detail: p.For, Cells: []doc.Cell{doc.Number(p.XM, 2),
+				doc.Number(across, 2), doc.Text(p.Thread), doc.Exact(p.DrillMm), doc.Count(p.Holes),
+				doc.Text(b.Number(p.AlongMm, msg.Exact) + " × " + b.Number(p.AcrossMm, msg.Exact))}}
+		})})
+	s.Note = b.Say("paper.drilling-note")
 	return s
 }

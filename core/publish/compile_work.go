@@ -41,6 +41,14 @@ func (c *compiler) work() {
 	for i := range b.Slots {
 		w.Slots = append(w.Slots, c.slotWork(&b.Slots[i]))
 	}
+	// by the index of their options, so that a boat finds those that it has
+	for i, o := range options(b) {
+		for _, p := range o.Plates {
+			w.Plates = append(w.Plates, pack.Plate{Option: i, Title: p.Title.Value, Along: p.Along.Value,
+				InboardMm: p.InboardMm.Value, Centre: p.Centre, Thread: p.Thread.Value, Holes: int(p.Holes.Value),
+				AlongMm: p.AlongMm.Value, AcrossMm: p.AcrossMm.Value})
+		}
+	}
 	// of all stages, so that a reader finds each at its place
 	for _, s := range b.Stages {
 		due := 0
@@ -55,6 +63,16 @@ func (c *compiler) work() {
 	}
 	w.RatesAt = pack.RatesAt{OnLabour: c.rateAt(b.Overhead.OnLabour), OnMaterials: c.rateAt(b.Overhead.OnMaterials),
 		Contingency: c.rateAt(b.Contingency)}
+}
+
+// options are those of a book in the order of the pack.
+func options(b *book.Book) (list []*book.Option) {
+	for i := range b.Slots {
+		for k := range b.Slots[i].Options {
+			list = append(list, &b.Slots[i].Options[k])
+		}
+	}
+	return list
 }
 
 // operationWork is how an operation is worked; names become indices.

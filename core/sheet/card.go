@@ -27,6 +27,7 @@ type Card struct {
 	Work      []CardWork // what is to do, as it is done, then extra items
 	Parts     *ShopParts // nil where the shop does not get them, as the next three
 	Laminates *LaminateSheet
+	Drilling  []DrillPart
 	Cuts      []CutPart
 	Circuits  []CircuitPart
 	Loom      *LoomPart
@@ -125,10 +126,17 @@ func ForShop(e *engine.Engine, a *engine.Answer, shop int, job *Job) (*Card, err
 	c := &Card{Shop: e.Work.Shops[shop].Title, Hull: y.Hull, Spec: y.Spec, Edition: y.Edition, Clashes: y.Clashes,
 		Job: job, Hours: y.Shops[shop]}
 	c.work(e, a, shop)
+	// what the book gives a shop to read, by the words of its papers
 	gets := func(paper string) bool { return slices.Contains(papers, paper) }
 	c.Parts = shopParts(e, a, func(l *cost.MaterialLine) bool { return takes(e, shop, l) }).only(gets)
 	if gets("laminates") {
 		c.Laminates = y.Laminates
+	}
+	var err error
+	if gets("drilling") {
+		if c.Drilling, err = Drilling(e, a.Build); err != nil {
+			return nil, err
+		}
 	}
 	// layouts follow the work that takes what is cut, whatever papers the book gives the shop
 	for _, cut := range y.Cuts {
@@ -139,8 +147,13 @@ func ForShop(e *engine.Engine, a *engine.Answer, shop int, job *Job) (*Card, err
 	if gets("loom") {
 		c.Circuits, c.Loom = y.Circuits, y.Loom
 	}
-	var err error
-	c.Pictures, err = shopPictures(e, a.Build, c.Cuts, gets)
+	// first of its drawings: a bender sets his stop by it
+	hoops, err := hoopPictures(e, c.Parts)
+	if err != nil {
+		return nil, err
+	}
+	pictures, err := shopPictures(e, a.Build, c.Cuts, gets)
+	c.Pictures = slices.Concat(hoops, pictures)
 	return c, err
 }
 

@@ -66,6 +66,11 @@ type TubePart struct {
 	// bent bows; each has two bends
 	Hoops float64 `json:"hoops"`
 	HoopM float64 `json:"hoop_m"` // of one, straightened
+	// m, of one as it stands, to the tube's middle: over the feet, to the bends, of their radius, of the roof
+	WidthM  float64 `json:"width_m"`
+	HeightM float64 `json:"height_m"`
+	RadiusM float64 `json:"radius_m"`
+	CrownM  float64 `json:"crown_m"`
 	// m of straight lengths
 	StraightM float64 `json:"straight_m"`
 	TotalM    float64 `json:"total_m"` // m, net
@@ -174,7 +179,10 @@ func (p *ShopParts) add(m *pack.Material, what string, by measured, l *cost.Mate
 	case "tube":
 		hoops, straight := float64(by.of("hoops")*times), float64(by.of("straight_m")*times)
 		part := TubePart{Material: m.Title, For: what, Hoops: round(hoops), StraightM: round(straight),
-			TotalM: round(net), Bends: round(2 * hoops), Taken: taken}
+			TotalM: round(net), Bends: round(2 * hoops), WidthM: round(by.of("width_m")),
+			HeightM: round(by.of("height_m")), RadiusM: round(by.of("radius_m")), CrownM: round(by.of("crown_m")),
+			Taken: taken}
+		// the net length without what is straight, so that both add up to what is bought
 		if hoops > 0 { // a frame may be of straight lengths alone
 			part.HoopM = round((net - straight) / hoops)
 		}

@@ -39,6 +39,13 @@ func shopPictures(e *engine.Engine, b *fit.Build, cuts []CutPart,
 		return nil, err
 	}
 	list = append(list, layouts...)
+	if gets("drilling") {
+		plan, err := drillingPicture(e, b)
+		if err != nil {
+			return nil, err
+		}
+		list = append(plan, list...)
+	}
 	if gets("laminates") {
 		zones, err := zonePicture(e, b)
 		if err != nil {
