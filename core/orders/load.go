@@ -325,7 +325,8 @@ func (l *Load) checkSteps(b *Boat) (faults []error) {
 	return faults
 }
 
-// askedLater says that a change has asked for some of a task after a day: what came after it may have been begun before.
+// askedLater says that a change has asked for some of a task after a day: what came after it may have been begun
+// before.
 func (l *Load) askedLater(b *Boat, t *works.Task, day Day) bool {
 	return slices.ContainsFunc(t.Lines, func(i int) bool {
 		ordered := l.ordered(b, b.Answer.Work.Lines[i].For)
