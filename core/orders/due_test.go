@@ -143,6 +143,40 @@ func TestDueOfAnUnknownStage(t *testing.T) {
 	}
 }
 
+// A boat that was handed over takes no hour any more, whatever was not entered, and owes all of its stages.
+func TestBoatsThatAreHandedOver(t *testing.T) {
+	list := demoLoad(t).Orders()
+	open, err := orders.Find(list, "2026-034")
+	if err != nil {
+		t.Fatal(err)
+	}
+	b := open.Known()
+	b.HandedOver = day(t, "2027-03-20")
+	gone, err := open.With(b)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct {
+		on   string
+		over bool
+	}{{"2027-03-20", false}, {"2027-03-21", true}} {
+		l, _ := orders.NewLoad(enginetest.Demo()[pack.Yard], []*orders.Order{gone}, day(t, c.on))
+		left := 0
+		for _, a := range l.Plan.Activities {
+			if a.State != plan.Done {
+				left++
+			}
+		}
+		if (left == 0) != c.over {
+			t.Errorf("on %s %d activities are left", c.on, left)
+		}
+	}
+	before, after := dueOf(t, open, "2027-03-21"), dueOf(t, gone, "2027-03-21")
+	if !after.Asked.Equal(after.Amount) || before.Asked.Equal(after.Asked) {
+		t.Errorf("asked for %s and %s of %s", before.Asked, after.Asked, after.Amount)
+	}
+}
+
 // What is late comes first.
 func TestLateOrdersComeFirst(t *testing.T) {
 	list, faults := orders.Dues(enginetest.Demo()[pack.Yard], demoLoad(t).Orders(), day(t, "2027-02-13"))

@@ -204,6 +204,9 @@ func (l *Load) step(b *Boat, t *works.Task) *Step {
 // What a change order brought is still to do: it is late, and not forgotten.
 func (l *Load) imply(b *Boat) {
 	b.implied = map[int]*Step{}
+	if handed := l.handedOver(b); !handed.IsZero() {
+		b.overBy(handed, l)
+	}
 	for i := len(b.Tasks) - 1; i >= 0; i-- {
 		s := l.step(b, &b.Tasks[i])
 		if s == nil {
@@ -223,6 +226,35 @@ func (l *Load) imply(b *Boat) {
 			}
 			b.implied[t.Operation] = &done
 		}
+	}
+}
+
+// handedOver is the day on which a boat was handed over, where that is behind the plan; none otherwise. All of its work
+// is over then, whatever was entered of it: that of extra items, too, which nobody can enter.
+func (l *Load) handedOver(b *Boat) Day {
+	if k := b.Order.Built; k != nil && k.HandedOver.Before(l.Day) {
+		return k.HandedOver
+	}
+	return Day{}
+}
+
+// overBy takes as done by a day what nobody has entered as done.
+func (b *Boat) overBy(day Day, l *Load) {
+	for i := range b.Tasks {
+		t := &b.Tasks[i]
+		s := l.entered(b, t)
+		if s != nil && !s.Done.IsZero() {
+			continue
+		}
+		done := Step{Begun: day, Done: day}
+		if s != nil {
+			done = *s
+			done.Done = day
+			if day.Before(done.Begun) { // a slip in one of the two days
+				done.Begun = day
+			}
+		}
+		b.implied[t.Operation] = &done
 	}
 }
 
@@ -341,7 +373,7 @@ func (l *Load) add(b *Boat) {
 func (l *Load) again(b *Boat, task int) (sum measure.Hours) {
 	t := &b.Tasks[task]
 	s := l.step(b, t)
-	if s == nil || s.Done.IsZero() {
+	if s == nil || s.Done.IsZero() || !l.handedOver(b).IsZero() {
 		return 0
 	}
 	for _, i := range t.Lines {
