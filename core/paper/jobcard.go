@@ -312,7 +312,8 @@ func (b *card) materials(list []sheet.CardMaterials) doc.Table {
 
 // checks are values to fill in, beside what is good and what the boat's own figures predict.
 func (b *card) checks(list []sheet.CardCheck) doc.Table {
-	return doc.Table{Style: "checks", Columns: []doc.Column{{Title: b.Say("paper.check")}, {Title: b.Say("paper.allowed")},
+	return doc.Table{Style: "checks", Columns: []doc.Column{{Title: b.Say("paper.check")},
+		{Title: b.Say("paper.allowed")},
 		{Title: b.Say("paper.predicted")}, {Title: b.Say("paper.measured")}, {Title: b.Say("paper.initials-date")}},
 		Groups: doc.Rows(list, func(k sheet.CardCheck) doc.Row {
 			// in the box, where the number is written
