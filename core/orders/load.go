@@ -316,13 +316,22 @@ func (l *Load) checkSteps(b *Boat) (faults []error) {
 			case before == nil && l.brought(b, &b.Tasks[link.Task]): // it came with a change, later
 			case before == nil || before.Done.IsZero():
 				fault(i, "%q is begun, and %q is not done, which comes before it; enter that, too", s.Operation, name)
-			case s.Begun.Before(before.Done):
+			case s.Begun.Before(before.Done) && !l.askedLater(b, &b.Tasks[link.Task], s.Begun):
 				fault(i, "%q was begun on %s, and %q, which comes before it, was done on %s; mend one of the days",
 					s.Operation, s.Begun, name, before.Done)
 			}
 		}
 	}
 	return faults
+}
+
+// askedLater says that a change has asked for some of a task after a day: what came after it may have been begun
+// before.
+func (l *Load) askedLater(b *Boat, t *works.Task, day Day) bool {
+	return slices.ContainsFunc(t.Lines, func(i int) bool {
+		ordered := l.ordered(b, b.Answer.Work.Lines[i].For)
+		return ordered != b.Order.Accepted && day.Before(ordered)
+	})
 }
 
 // add enters the work of a boat: its tasks, then what has to be worked again, then the moments when equipment is given
