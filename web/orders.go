@@ -17,8 +17,8 @@ import (
 // The folder of orders is the yard's: one file for each boat that was ordered, by its number (package core/orders has
 // their form, testdata/orders a dozen of them). Commands write it: order when a customer accepts, booked when work was
 // done, paid when money came in, change when something else is to be built. Each writes one file, and leaves the bytes
-// of all others as they are. An order whose boat is gone may stay, or be moved into a folder below: it takes no hours
-// any more.
+// of all others as they are. An order whose boat was handed over (noted enters the day) takes no hours any more; it may
+// stay, or be moved into a folder below.
 //
 // The files are plain JSON, which a person can read and mend; whatever is entered is held to the same checks:
 //

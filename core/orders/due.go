@@ -147,8 +147,9 @@ func (d *dues) since(o *Order, operation int, tasks []works.Task) Day {
 		}
 		id := d.engine.Work.Operations[t.Operation].ID
 		i := slices.IndexFunc(o.Done, func(s Step) bool { return s.Operation == id })
+		// what nobody has entered was done by the hand-over at the latest
 		if i < 0 || o.Done[i].Done.IsZero() {
-			return Day{}
+			return o.Known().HandedOver
 		}
 		if last.Before(o.Done[i].Done) {
 			last = o.Done[i].Done

@@ -121,6 +121,71 @@ func TestDuesAfterAChange(t *testing.T) {
 	}
 }
 
+// What a change asks for of an operation that was done is worked again and entered with the hours of both times; then
+// the plan has it no more.
+func TestWorkAfterAChange(t *testing.T) {
+	e := enginetest.Demo()[pack.Yard]
+	list := demoLoad(t).Orders()
+	o := order(t, "2026-032")
+	to := o.Quote().Spec
+	to.Choices = map[string]map[string]int{"bottom-paint": {"bottom-copper-free": 1}}
+	for slot, options := range o.Quote().Spec.Choices {
+		if slot != "bottom-paint" {
+			to.Choices[slot] = options
+		}
+	}
+	c, err := orders.NewChangeOrder(e, list, o.Number, to, day(t, "2027-02-15"), plan.Quick)
+	if err != nil {
+		t.Fatal(err)
+	}
+	q, err := c.Issue(e, o, "")
+	if err != nil {
+		t.Fatal(err)
+	}
+	o, err = o.Accept(orders.Change{Accepted: day(t, "2027-02-15"), Promised: o.Promise(), Quotation: q.Encode()})
+	if err != nil {
+		t.Fatal(err)
+	}
+	again := func(o *orders.Order) (titles []string) {
+		l, faults := orders.NewLoad(e, []*orders.Order{o}, day(t, "2027-03-01"))
+		if len(faults) > 0 {
+			t.Fatal(faults)
+		}
+		for _, a := range l.Plan.Activities {
+			if strings.HasSuffix(a.Title, " (again)") {
+				titles = append(titles, a.Title)
+			}
+		}
+		return titles
+	}
+	before := again(o)
+	if len(before) == 0 {
+		t.Fatal("nothing is worked again")
+	}
+	for _, s := range o.Done {
+		if s.Done.IsZero() {
+			continue
+		}
+		worked := s
+		worked.Done, worked.Hours = day(t, "2027-02-20"), s.Hours+1_000_000
+		next, faults, err := o.Enter(e, []orders.Step{worked}, false)
+		if err != nil {
+			t.Fatal(err)
+		}
+		// an operation of which the change asks for nothing cannot have been done after what follows it
+		if len(faults) > 0 {
+			continue
+		}
+		if left := again(next); len(left) < len(before) {
+			if len(left) != len(before)-1 {
+				t.Errorf("%s: %v of %v are left", s.Operation, left, before)
+			}
+			return
+		}
+	}
+	t.Errorf("nothing of %v can be entered", before)
+}
+
 // A stage that the book has no more is told, and is due when all is done.
 func TestDueOfAnUnknownStage(t *testing.T) {
 	o := order(t, "2026-032")
@@ -140,6 +205,40 @@ func TestDueOfAnUnknownStage(t *testing.T) {
 	}
 	if s := list[0].Stages[1]; !s.Due.IsZero() {
 		t.Errorf("%+v", s)
+	}
+}
+
+// A boat that was handed over takes no hour any more, whatever was not entered, and owes all of its stages.
+func TestBoatsThatAreHandedOver(t *testing.T) {
+	list := demoLoad(t).Orders()
+	open, err := orders.Find(list, "2026-034")
+	if err != nil {
+		t.Fatal(err)
+	}
+	b := open.Known()
+	b.HandedOver = day(t, "2027-03-20")
+	gone, err := open.With(b)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct {
+		on   string
+		over bool
+	}{{"2027-03-20", false}, {"2027-03-21", true}} {
+		l, _ := orders.NewLoad(enginetest.Demo()[pack.Yard], []*orders.Order{gone}, day(t, c.on))
+		left := 0
+		for _, a := range l.Plan.Activities {
+			if a.State != plan.Done {
+				left++
+			}
+		}
+		if (left == 0) != c.over {
+			t.Errorf("on %s %d activities are left", c.on, left)
+		}
+	}
+	before, after := dueOf(t, open, "2027-03-21"), dueOf(t, gone, "2027-03-21")
+	if !after.Asked.Equal(after.Amount) || before.Asked.Equal(after.Asked) {
+		t.Errorf("asked for %s and %s of %s", before.Asked, after.Asked, after.Amount)
 	}
 }
 

@@ -210,7 +210,7 @@ func (b *entering) enter(s Step) error {
 	case changed.Done[at] == s:
 		return nil // entered twice, and done once
 	default:
-		if err := changed.Done[at].overtakes(s); err != nil && !b.correct {
+		if err := changed.Done[at].overtakes(s); err != nil && !b.correct && !b.again(changed.Done[at], s) {
 			return err
 		}
 		changed.Done[at] = s
@@ -231,6 +231,14 @@ func (b *entering) enter(s Step) error {
 	}
 	b.order = next
 	return nil
+}
+
+// again says that a step is one that was done and was worked again for a change: it has the same begin, and all hours
+// of both times, and was done after the change was accepted.
+func (b *entering) again(was, by Step) bool {
+	return was.Begun == by.Begun && was.Hours <= by.Hours && slices.ContainsFunc(b.order.Changes, func(c Change) bool {
+		return !c.Accepted.Before(was.Done) && !by.Done.Before(c.Accepted)
+	})
 }
 
 // overtakes says why a step cannot follow what was entered of the same operation before.

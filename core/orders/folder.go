@@ -102,6 +102,9 @@ func (f *Folder) Day() Day {
 		for _, p := range o.Paid {
 			note(p.On)
 		}
+		if o.Built != nil {
+			note(o.Built.HandedOver)
+		}
 	}
 	return last.Add(1)
 }

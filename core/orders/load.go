@@ -136,6 +136,9 @@ func (l *Load) step(b *Boat, t *works.Task) *Step {
 // What a change order brought is still to do: it is late, and not forgotten.
 func (l *Load) imply(b *Boat) {
 	b.implied = map[int]*Step{}
+	if handed := l.handedOver(b); !handed.IsZero() {
+		b.overBy(handed, l)
+	}
 	for i := len(b.Tasks) - 1; i >= 0; i-- {
 		s := l.step(b, &b.Tasks[i])
 		if s == nil {
@@ -155,6 +158,35 @@ func (l *Load) imply(b *Boat) {
 			}
 			b.implied[t.Operation] = &done
 		}
+	}
+}
+
+// handedOver is the day on which a boat was handed over, where that is behind the plan; none otherwise. All of its work
+// is over then, whatever was entered of it: that of extra items, too, which nobody can enter.
+func (l *Load) handedOver(b *Boat) Day {
+	if k := b.Order.Built; k != nil && k.HandedOver.Before(l.Day) {
+		return k.HandedOver
+	}
+	return Day{}
+}
+
+// overBy takes as done by a day what nobody has entered as done.
+func (b *Boat) overBy(day Day, l *Load) {
+	for i := range b.Tasks {
+		t := &b.Tasks[i]
+		s := l.entered(b, t)
+		if s != nil && !s.Done.IsZero() {
+			continue
+		}
+		done := Step{Begun: day, Done: day}
+		if s != nil {
+			done = *s
+			done.Done = day
+			if day.Before(done.Begun) { // a slip in one of the two days
+				done.Begun = day
+			}
+		}
+		b.implied[t.Operation] = &done
 	}
 }
 
@@ -216,13 +248,22 @@ func (l *Load) checkSteps(b *Boat) (faults []error) {
 			case before == nil && l.brought(b, &b.Tasks[link.Task]): // it came with a change, later
 			case before == nil || before.Done.IsZero():
 				fault(i, "%q is begun, and %q is not done, which comes before it; enter that, too", s.Operation, name)
-			case s.Begun.Before(before.Done):
+			case s.Begun.Before(before.Done) && !l.askedLater(b, &b.Tasks[link.Task], s.Begun):
 				fault(i, "%q was begun on %s, and %q, which comes before it, was done on %s; mend one of the days",
 					s.Operation, s.Begun, name, before.Done)
 			}
 		}
 	}
 	return faults
+}
+
+// askedLater says that a change has asked for some of a task after a day: what came after it may have been begun
+// before.
+func (l *Load) askedLater(b *Boat, t *works.Task, day Day) bool {
+	return slices.ContainsFunc(t.Lines, func(i int) bool {
+		ordered := l.ordered(b, b.Answer.Work.Lines[i].For)
+		return ordered != b.Order.Accepted && day.Before(ordered)
+	})
 }
 
 // add enters the work of a boat: its tasks, then what has to be worked again, then the moments when equipment is given
@@ -273,7 +314,7 @@ func (l *Load) add(b *Boat) {
 func (l *Load) again(b *Boat, task int) (sum measure.Hours) {
 	t := &b.Tasks[task]
 	s := l.step(b, t)
-	if s == nil || s.Done.IsZero() {
+	if s == nil || s.Done.IsZero() || !l.handedOver(b).IsZero() {
 		return 0
 	}
 	for _, i := range t.Lines {

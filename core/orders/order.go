@@ -1,6 +1,6 @@
 // Package orders is what becomes of a quotation that a customer has accepted: the orders of a yard as files in a
-// folder, the load that they are for the shops, the plan of their launches, what has to be bought for them by when, and
-// what a change comes to while a boat is being built.
+// folder, the load that they are for the shops, the plan of their launches, what has to be bought for them by when,
+// what a change comes to while a boat is being built, what is due and paid, and what is known of a boat that is there.
 //
 // An order holds its quotation as it was issued, and of the work only what happened: what is left to do follows from
 // the book of today each time. Nothing here opens a file or reads a clock; package web does the one, and the day of a

@@ -57,8 +57,15 @@ func (b *card) build() *doc.Doc {
 	for i := range c.Work {
 		blocks = append(blocks, b.operation(&c.Work[i]))
 	}
-	blocks = append(blocks, b.partSections(c.Parts)...)
-	blocks = append(blocks, b.laminates(c.Laminates), b.drilling(c.Drilling), b.cuts(c.Cuts))
+	lists := append(b.partSections(c.Parts), b.laminates(c.Laminates), b.drilling(c.Drilling), b.cuts(c.Cuts))
+	for _, l := range lists {
+		// on the build sheet they are small; here somebody cuts by them
+		if s, ok := l.(doc.Section); ok {
+			s.Style = "summary"
+			l = s
+		}
+		blocks = append(blocks, l)
+	}
 	blocks = append(blocks, b.loomSections(c.Loom, c.Circuits)...)
 	if c.Loom != nil {
 		blocks = append(blocks, b.testSheet(c.Circuits))
@@ -305,7 +312,8 @@ func (b *card) materials(list []sheet.CardMaterials) doc.Table {
 
 // checks are values to fill in, beside what is good and what the boat's own figures predict.
 func (b *card) checks(list []sheet.CardCheck) doc.Table {
-	return doc.Table{Style: "checks", Columns: []doc.Column{{Title: b.Say("paper.check")}, {Title: b.Say("paper.good")},
+	return doc.Table{Style: "checks", Columns: []doc.Column{{Title: b.Say("paper.check")},
+		{Title: b.Say("paper.allowed")},
 		{Title: b.Say("paper.predicted")}, {Title: b.Say("paper.measured")}, {Title: b.Say("paper.initials-date")}},
 		Groups: doc.Rows(list, func(k sheet.CardCheck) doc.Row {
 			// in the box, where the number is written

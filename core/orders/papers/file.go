@@ -106,6 +106,7 @@ func (b *boatFile) history() doc.Section {
 		if i > 0 {
 			day = o.Changes[i-1].Accepted
 		}
+		// the first day is that of the order, the others are those of its changes
 		list = append(list, b.Say("office.accepted-on", msg.Text("quotation", b.Say("paper.quotation",
 			msg.Text("number", q.Number), msg.Count("revision", q.Revision))), msg.Date("day", day.String()),
 			msg.Text("digest", q.Digest)))
@@ -194,7 +195,12 @@ func (b *boatFile) values() doc.Section {
 			if v.Unit == "each" { // a count needs no unit
 				unit = ""
 			}
-			measured := strings.TrimSpace(boxed(b.Decimal(v.Value)) + " " + unit)
+			// a place to fill in is the same for all, and its unit stands behind it
+			between := " "
+			if v.Unit == "deg" && v.Value != "" { // as in print: 8°
+				between = ""
+			}
+			measured := strings.TrimSpace(boxed(b.Decimal(v.Value)) + between + unit)
 			// the title first, since several operations measure the same thing
 			r := row(v.Title, doc.Text(v.Predicted), doc.Text(b.bounds(v, unit)), doc.Text(measured),
 				doc.Text(b.deviation(v.Deviation())))
@@ -229,10 +235,11 @@ func (b *boatFile) bounds(v *orders.FiledValue, unit string) string {
 func (b *boatFile) photographs() doc.Section {
 	// by name and digest: the picture itself is a file beside the paper
 	t := doc.Table{Columns: []doc.Column{{Title: b.Say("office.picture")}, {Title: b.Say("office.file")},
-		{Title: "SHA-256"}, {Title: b.Say("office.state")}}}
+		{Title: b.Say("office.state")}}}
 	t.Groups = doc.Rows(b.f.Photos, func(p orders.FiledPhoto) doc.Row {
-		return row(p.Title, doc.Text(p.File), doc.Text(p.SHA256), doc.Text(b.Say("office.photo",
-			msg.Choice("state", string(p.State)))))
+		r := row(p.Title, doc.Text(p.File), doc.Text(b.Say("office.photo", msg.Choice("state", string(p.State)))))
+		r.Detail = "SHA-256 " + p.SHA256
+		return r
 	})
 	return section(b.Say("office.photographs"), "", t)
 }
