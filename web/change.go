@@ -168,6 +168,10 @@ func (k *askedChange) offer(c *console, out *outFolder, on terms) error {
 			return fmt.Errorf("changing the order %s: %w", k.order.Number, err)
 		}
 		q, err := x.Change.Issue(speaking, k.order, on.approval)
+		// a paper about nothing would be signed as readily as any other
+		if err == nil && reflect.DeepEqual(q.Contents, k.order.Quote().Contents) {
+			err = fmt.Errorf("changing the order %s: it changes nothing, the boat has that already", k.order.Number)
+		}
 		if err == nil && on.accept {
 			err = k.sign(q, on.key)
 		}

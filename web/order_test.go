@@ -195,6 +195,10 @@ func TestChangeIsAccepted(t *testing.T) {
 	if !strings.Contains(again, "revision 3") || strings.Contains(again, "Undone") {
 		t.Error(again)
 	}
+	if nothing := tool(t, "", append(offer, "-accept")...); nothing.code != 1 ||
+		!strings.Contains(nothing.err, "it changes nothing, the boat has that already") {
+		t.Errorf("exit code %d: %s", nothing.code, nothing.err)
+	}
 	// what can no longer be had is told, and not accepted
 	late := tool(t, "", "change", "-book", rulesFolder, "-orders", dir, "-order", "2026-033", "-set",
 		"gelcoat-hull=gelcoat-hull-navy", "-day", "2027-02-15", "-promised", "2027-W12", "-out", out, "-accept")
