@@ -9,8 +9,8 @@ import (
 	"ribband/core/msg"
 )
 
-// Flotation is the deck from above with the blocks of foam below it, bow to the right: alike on both sides, and numbered
-// on the port one.
+// Flotation is the deck from above with the blocks of foam below it, bow to the right: alike on both sides, and
+// numbered on the port one.
 type Flotation struct {
 	Name    string
 	Offsets hull.Offsets
@@ -64,6 +64,7 @@ func (in Flotation) SVG(f Format) (string, error) {
 	c.deckEdge(l, at)
 	for k, i := range order {
 		b := &in.Blocks[i]
+		// a swamped boat lists to the side that has less
 		for _, side := range []float64{-1, 1} {
 			c.path(b.outline(c, l, at, side), "fill", water, "fill-opacity", "0.35", "stroke", ink, "stroke-width", "1")
 		}
@@ -74,6 +75,7 @@ func (in Flotation) SVG(f Format) (string, error) {
 		c.label(pt{tip.x, tip.y - 2}, "middle", c.words.Number(float64(i+1), 0))
 	}
 	y := middle + float64(scale*l.widest) + 20
+	// by number, as in the table beside it
 	list := make([]string, len(in.Blocks))
 	for i, b := range in.Blocks {
 		list[i] = c.words.Say("drawing.plate", msg.Count("n", i+1), msg.Text("words", b.Words))
@@ -84,6 +86,7 @@ func (in Flotation) SVG(f Format) (string, error) {
 
 // outline is a block on one side, its faces along the edge of the deck; never over the centre line.
 func (b *FoamBlock) outline(c *canvas, l *lines, at func(x, y float64) pt, side float64) string {
+	// pieces of straight foam follow the edge closely enough in eight
 	const n = 8
 	var outer, inner []pt
 	for i := range n + 1 {

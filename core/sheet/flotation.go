@@ -23,8 +23,8 @@ type FlotationPart struct {
 
 // Flotation is where the foam of a boat lies: blocks whose volumes together are the boat's foam.
 //
-// Formula: litres = share × foam / 2; height = litres / (length × breadth). Valid: blocks of one breadth and height; one
-// that is cut to the hull needs more height for the same volume. Source: geometry.
+// Formula: litres = share × foam / 2; height = litres / (length × breadth). Valid: blocks of one breadth and height;
+// one that is cut to the hull needs more height for the same volume. Source: geometry.
 func Flotation(e *engine.Engine, b *fit.Build) (list []FlotationPart) {
 	hull := &e.Pack.Hulls[b.State.HullID]
 	if !e.Pack.Can(pack.Sheets) || len(hull.Offsets) == 0 {
@@ -37,6 +37,7 @@ func Flotation(e *engine.Engine, b *fit.Build) (list []FlotationPart) {
 		if b.State.Counts[k.Option] == 0 {
 			continue
 		}
+		// of one side: who cuts has both to cut, and numbers them alike
 		part := FlotationPart{Title: k.Title, FromM: round(k.From * length), ToM: round(k.To * length),
 			InboardMm: k.InboardMm, BreadthMm: k.BreadthMm, Litres: round(k.Share * litres / 2)}
 		part.HeightMm = round(1000 * k.Share * litres / 2 / ((k.To - k.From) * length * k.BreadthMm))
@@ -53,6 +54,7 @@ func flotationPicture(e *engine.Engine, b *fit.Build) ([]look.Picture, error) {
 	}
 	hull := &e.Pack.Hulls[b.State.HullID]
 	in := drawing.Flotation{Name: hull.Title, Offsets: figures.Lines(hull)}
+	// with the volume, since it is what the foam is there for
 	for _, p := range list {
 		in.Blocks = append(in.Blocks, drawing.FoamBlock{Aft: p.FromM, Fore: p.ToM, Inboard: p.InboardMm / 1000,
 			Breadth: p.BreadthMm / 1000, Words: e.Say("sheet.block", msg.Text("title", p.Title),
