@@ -52,6 +52,7 @@ func (in Flotation) SVG(f Format) (string, error) {
 	for i := range order {
 		order[i] = i
 	}
+	// a number stands over the middle of its block
 	mid := func(i int) float64 { return (in.Blocks[i].Aft + in.Blocks[i].Fore) / 2 }
 	slices.SortStableFunc(order, func(a, b int) int { return int(1e3 * (mid(a) - mid(b))) })
 	places := make([]float64, len(order))
@@ -59,6 +60,7 @@ func (in Flotation) SVG(f Format) (string, error) {
 		places[k] = left + float64(scale*mid(i))
 	}
 	rows, levels := rowsOf(places)
+	// the centre line, below the numbers and half of the deck
 	middle := 20 + float64(pegRow*float64(levels)) + float64(scale*l.widest)
 	at := func(x, y float64) pt { return pt{left + float64(scale*x), middle + float64(scale*y)} }
 	c.deckEdge(l, at)

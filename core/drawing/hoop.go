@@ -59,6 +59,7 @@ func (h Hoop) SVG(f Format) (string, error) {
 	d := c.pen().move(at(0, 0)).to(at(0, top-r))
 	d.curve(at(0, top-r+handle), at(r-handle, top), at(r, top))
 	// the roof by a parabola of the same crown, which a shallow arc is
+	// (handles of a parabola as a cubic lie at thirds of the chord)
 	third := (w - float64(2*r)) / 3
 	d.curve(at(r+third, top+float64(4*h.Crown/3)), at(w-r-third, top+float64(4*h.Crown/3)), at(w-r, top))
 	d.curve(at(w-r+handle, top), at(w, top-r+handle), at(w, top-r))
