@@ -89,6 +89,7 @@ func (h Hoop) SVG(f Format) (string, error) {
 	// what is checked on the floor: over the feet, and to the roof without its crown
 	c.dimensionAcross(at(0, 0).x, at(w, 0).x, floor+16, c.length(w))
 	c.dimensionUp(at(0, 0).x-24, floor, at(0, top).y, (floor+at(0, top).y)/2, end, c.length(top))
+	// the cut first, then the marks in the order in which the tube goes through the bender
 	rows := []string{c.words.Say("drawing.hoop-cut", msg.Number("length", length, 3), msg.Number("degrees", degrees, 1),
 		msg.Number("radius", r, 3), msg.Number("crown", h.Crown, 3))}
 	for i, m := range marks {
