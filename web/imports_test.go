@@ -29,6 +29,7 @@ const (
 
 // layers are all packages of this module. A new package needs its place here.
 var layers = map[string]place{
+	"ribband/core/calendar":          {-2, inPage},
 	"ribband/core/measure":           {-2, inPage},
 	"ribband/core/money":             {-2, inPage},
 	"ribband/core/msg":               {-1, inPage},
@@ -58,6 +59,7 @@ var layers = map[string]place{
 	"ribband/core/fit":               {5, inPage},
 	"ribband/core/takeoff":           {3, inPage},
 	"ribband/core/works":             {3, inPage},
+	"ribband/core/launch":            {4, inPage}, // the means of a yard, and a further boat beside its orders
 	"ribband/core/cost":              {4, inPage},
 	"ribband/core/price":             {5, inPage},
 	"ribband/core/engine":            {6, inPage},

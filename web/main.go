@@ -189,7 +189,7 @@ type flags struct {
 // newFlags makes the flags of a command; usage is written by hand, in the order in which a person thinks of them.
 func newFlags(c *console, name, usage string) *flags {
 	f := newBookless(c, name, usage)
-	f.StringVar(&f.book, "book", "rules", "folder of the book")
+	f.StringVar(&f.book, "book", demoBook, "folder of the book")
 	return f
 }
 

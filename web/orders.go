@@ -10,6 +10,8 @@ import (
 	"ribband/core/engine"
 	"ribband/core/orders"
 	"ribband/core/pack"
+	"ribband/core/plan"
+	"ribband/core/publish"
 )
 
 // The folder of orders is the yard's: one file for each boat that was ordered, by its number (package core/orders has
@@ -253,6 +255,60 @@ func foundPromise(c *console, promised, launch, p80 orders.Week, anyway bool) er
 			plural(late, "week"), promised, p80)
 	case p80.Since(promised) > 0:
 		c.progress("%s is a risk: four of five simulated builds are launched by %s only.", promised, p80)
+	}
+	return nil
+}
+
+// The book and the orders of the demo yard, as a checkout has them.
+const (
+	demoBook   = "rules"
+	demoOrders = "testdata/orders"
+)
+
+// ordersFlags are those of commands whose desks say when a boat would be launched.
+func ordersFlags(f *flags) (folder, day *string) {
+	return f.String("orders", "", "folder of the yard's orders, among which desks plan a further boat"),
+		f.String("day", "", "the day on which that is planned; without it the day after the last entry of the orders")
+}
+
+// tellOrders has packs know how busy the yard is with the orders of a folder, so that desks can say when a further boat
+// would be launched. Which desks do, the book says. Faults of single orders are told, and leave the others.
+func tellOrders(c *console, f *flags, packs publish.Packs, folder, dayText string) error {
+	o, err := openOrders(c, folder, false)
+	if err != nil {
+		return err
+	}
+	day, err := o.dayOf(f, dayText)
+	if err != nil {
+		return err
+	}
+	e, err := engine.Compile(packs[pack.Yard])
+	if err != nil {
+		return err
+	}
+	// an order that cannot be read takes nothing in this plan: it is told, since desks would promise its weeks
+	load, faults := orders.NewLoad(e, o.read.Orders, day)
+	for _, fault := range slices.Concat(o.read.Faults, faults) {
+		c.progress("%v", fault)
+	}
+	p, err := load.Make(plan.Thorough)
+	if err != nil {
+		return err
+	}
+	if packs[pack.Yard].Work.Load, err = p.Taken(); err != nil {
+		return err
+	}
+	// everybody may read whole weeks where the book says so; what they give away, publish -report tells
+	if packs[pack.Yard].Work.Launch == pack.Buyer {
+		if e, err = engine.Compile(packs[pack.Yard]); err != nil {
+			return err
+		}
+		if packs[pack.Yard].LaunchWeeks, err = e.PublicLaunches(); err != nil {
+			return err
+		}
+	}
+	for _, d := range pack.Desks {
+		packs[d] = publish.For(packs[pack.Yard], d)
 	}
 	return nil
 }

@@ -130,6 +130,9 @@ func printPlan(w io.Writer, p *orders.Plan, gains []orders.Gain) {
 	if p.Bottleneck != "" {
 		fmt.Fprintf(w, "\nWhat launches wait for most: %s.\n", p.Bottleneck)
 	}
+	for _, b := range p.SetUps {
+		fmt.Fprintf(w, "Set up once: %s for %s, %s h less.\n", b.Operation, strings.Join(b.Orders, ", "), b.Hours)
+	}
 	for _, g := range gains {
 		fmt.Fprintf(w, "One more of %s: %s.\n", g.Of, gained(g))
 	}

@@ -11,7 +11,7 @@ import (
 // what that gives away.
 func publishSite(ctx context.Context, c *console, args []string) error {
 	f := newFlags(c, "publish", "publish -out DIR [-book DIR] [-desks buyer|all] [-show-phrase FILE] "+
-		"[-yard-phrase FILE] [-unsealed] [-report [-since SITE]]")
+		"[-yard-phrase FILE] [-unsealed] [-orders DIR [-day YYYY-MM-DD]] [-report [-since SITE]]")
 	f.about = "Writes the site into a folder that any web host can serve. The buyer's page holds prices and no cost. " +
 		"With -desks all the salespeople's and the yard's pages lie beside it, sealed: what the yard pays, its " +
 		"margins " +
@@ -28,6 +28,7 @@ func publishSite(ctx context.Context, c *console, args []string) error {
 			"without it you are asked"),
 		pack.Yard: f.String("yard-phrase", "", "file with the pass phrase of the yard's desk, likewise")}
 	unsealed := f.Bool("unsealed", false, "with -desks all: leave costs and margins open to whoever reaches the site")
+	folder, day := ordersFlags(f)
 	tells := f.Bool("report", false, "say in plain words what anybody can learn from the public page")
 	since := f.String("since", "", "with -report: folder of a site of before; also what both tell beside each other")
 	if err := f.parse(args); err != nil {
@@ -55,6 +56,12 @@ func publishSite(ctx context.Context, c *console, args []string) error {
 	packs, err := load(c, f.book)
 	if err != nil {
 		return err
+	}
+	// before the report, which says what the weeks of launches give away
+	if *folder != "" {
+		if err := tellOrders(c, f, packs, *folder, *day); err != nil {
+			return err
+		}
 	}
 	s, err := buildSite(ctx, c, packs, desks, sealed, true)
 	if err != nil {

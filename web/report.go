@@ -92,9 +92,30 @@ func tellPublic(w io.Writer, now, before *pack.Pack) {
 			fmt.Fprintf(w, "- Of its laminate %s. Glass, resin and the schedule are not there.\n", laminateKnown(l))
 		}
 	}
+	if l := now.LaunchWeeks; l != nil {
+		tellLaunches(w, now, l)
+	}
 	if before != nil {
 		reportSince(w, now, before)
 	}
+}
+
+// tellLaunches says what whole weeks of launches tell: how full the yard is, and which options hold it up.
+func tellLaunches(w io.Writer, now *pack.Pack, l *pack.LaunchWeeks) {
+	later := 0
+	for _, weeks := range l.Options {
+		if weeks > 0 {
+			later++
+		}
+	}
+	for i, h := range now.Hulls {
+		// whoever keeps these sees the order book fill and empty
+		fmt.Fprintf(w, "- A %s ordered on %s would be launched in about %s. Published every month, such weeks tell "+
+			"how many boats the yard has in hand.\n", h.Title, l.Day, plural(l.Hulls[i], "week"))
+	}
+	// none of the weeks says in which shop
+	fmt.Fprintf(w, "- %d of %d options make a launch a week or more later, each by itself. Hours are not there.\n",
+		later, len(l.Options))
 }
 
 // laminateKnown says what anybody can read of a lay-up. An owner reads it as a sentence, since a list of values would

@@ -7,6 +7,7 @@ import (
 	"mime"
 	"net"
 	"net/http"
+	"os"
 	"path"
 	"strings"
 
@@ -17,8 +18,9 @@ import (
 // serve builds the site in memory and serves all desks until it is stopped. It listens on this machine alone, because
 // the yard's pack holds its costs, which are not sealed here.
 func serve(ctx context.Context, c *console, args []string) error {
-	f := newFlags(c, "serve", "[serve] [-addr HOST:PORT] [-book DIR]")
+	f := newFlags(c, "serve", "[serve] [-addr HOST:PORT] [-book DIR] [-orders DIR [-day YYYY-MM-DD]]")
 	addr := f.String("addr", "127.0.0.1:8642", "address to serve on; port 0 takes a free one")
+	folder, day := ordersFlags(f)
 	if err := f.parse(args); err != nil {
 		return err
 	}
@@ -29,6 +31,16 @@ func serve(ctx context.Context, c *console, args []string) error {
 	packs, found, err := loadAll(c, f.book)
 	if err != nil {
 		return err
+	}
+	// the demo yard has orders, where this is its checkout
+	if found, err := os.Stat(demoOrders); *folder == "" && f.book == demoBook && err == nil && found.IsDir() {
+		*folder = demoOrders
+	}
+	// once, as the packs are made: a page that is open tells of the orders with which it was served
+	if *folder != "" {
+		if err := tellOrders(c, f, packs, *folder, *day); err != nil {
+			return err
+		}
 	}
 	// Everything is built before the port is taken: an address that answers has a page.
 	s, err := buildSite(ctx, c, packs, pack.Desks, nil, false)

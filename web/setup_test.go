@@ -71,8 +71,15 @@ func worked(t *testing.T, o outcome) outcome {
 	return o
 }
 
-// demoPacks are the packs of the demo book.
-var demoPacks = sync.OnceValues(func() (publish.Packs, error) { return load(&console{err: os.Stderr}, rulesFolder) })
+// demoPacks are those of the demo book, with the demo yard's orders.
+var demoPacks = sync.OnceValues(func() (publish.Packs, error) {
+	c := &console{err: os.Stderr}
+	packs, err := load(c, rulesFolder)
+	if err != nil {
+		return nil, err
+	}
+	return packs, tellOrders(c, newFlags(c, "test", ""), packs, "../"+demoOrders, "")
+})
 
 func packsOf(t testing.TB) publish.Packs {
 	t.Helper()

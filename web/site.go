@@ -137,6 +137,7 @@ func buildProgram(ctx context.Context, c *console) (p program, err error) {
 	if !c.knows(version) {
 		version = ""
 	}
+	// most of the two is the same, and compiled once
 	if p.buyers, err = buildEngine(ctx, c, root, version, "engine", "buyer"); err != nil {
 		return p, err
 	}

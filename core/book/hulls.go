@@ -40,6 +40,23 @@ type Hull struct {
 	Openings []Opening `yaml:"openings"`
 	// What the base boat counts as under water; grp where not given.
 	Submerged Text `yaml:"submerged"`
+	// How the hours of its first boats fall; without it every boat takes the hours of the book.
+	Learning *Learning `yaml:"learning"`
+	// Where it stands.
+	At Position `json:"-"`
+}
+
+// Learning is how the hours of a boat fall as the yard builds more of its hull. The plan reckons with it; prices and
+// costs stay those of the book.
+//
+// Source: T. P. Wright 1936, by the unit; see package plan.
+type Learning struct {
+	// Factor of the hours each time the number of boats doubles, from 0.5 to 1.
+	Rate Number `yaml:"rate,required"`
+	// How many were built before the first order of the folder.
+	Built Number `yaml:"built"`
+	// The boat from which on the hours are those of the book.
+	Steady Number `yaml:"steady,required"`
 	// Where it stands.
 	At Position `json:"-"`
 }

@@ -32,6 +32,25 @@ func (v *validation) work() {
 	for i := range v.book.Slots {
 		v.undone(&v.book.Slots[i])
 	}
+	for i := range v.book.Hulls {
+		v.learning(&v.book.Hulls[i])
+	}
+}
+
+// learning checks how hours fall. A rate above 1 would be a yard that forgets.
+func (v *validation) learning(h *Hull) {
+	l := h.Learning
+	if l == nil {
+		return
+	}
+	if !(l.Rate.Value >= 0.5 && l.Rate.Value <= 1) {
+		v.error(l.Rate.At, "write what the hours come to when the number of boats doubles, such as 0.9",
+			"the learning of %s has the rate %g; it is 0.5 to 1", h.ID, l.Rate.Value)
+	}
+	if l.Built.At.Line > 0 {
+		v.count(l.Built, 0, "the boats of "+h.ID.Value+" that were built")
+	}
+	v.count(l.Steady, 1, "the boat of "+h.ID.Value+" with the hours of the book")
 }
 
 func (v *validation) shop(s *Shop) {

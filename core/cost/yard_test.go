@@ -90,11 +90,12 @@ func yard() *pack.Pack {
 					Margin:     &pack.Method{Rate: money.MustRate("0.32")}},
 			},
 		},
-		Work: &pack.Work{Launch: pack.Yard, Spread: pack.Exactly, Slots: make([]pack.SlotWork, 2),
+		Work: &pack.Work{Launch: pack.Yard, Slots: make([]pack.SlotWork, 2), Planning: pack.Planning{
+			Spread: pack.Exactly,
 			Shops: []pack.ShopWork{{People: 2, Week: [7]float64{8, 8, 8, 8, 8}},
 				{People: 1, Week: [7]float64{6, 6, 6}}},
 			Operations: []pack.OperationWork{{Crew: 1, Spread: pack.Exactly}, {Crew: 1, Spread: pack.Exactly,
-				After: []pack.Predecessor{{Operation: laminate}}}, {Crew: 1, Spread: pack.Exactly}},
+				After: []pack.Predecessor{{Operation: laminate}}}, {Crew: 1, Spread: pack.Exactly}}},
 			Supplies: make([]pack.Supply, 3), Sources: sources(10)},
 	}
 }

@@ -7,6 +7,7 @@ import (
 
 	"ribband/core/cost"
 	"ribband/core/fit"
+	"ribband/core/launch"
 	"ribband/core/money"
 	"ribband/core/msg"
 	"ribband/core/pack"
@@ -34,6 +35,7 @@ type Answer struct {
 	extras         []cost.ExtraLine
 	standardPrices *prices
 	alternatives   *Alternatives // nil until they are asked for
+	launch         *launch.Boat  // nil until it is asked for
 }
 
 // Answer completes the spec to a boat and computes everything about it. A spec with unknown names is answered without

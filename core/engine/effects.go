@@ -16,13 +16,13 @@ import (
 // compares.
 type Effect []Delta
 
-// Delta is the difference in one column: by its kind an amount of money, a number in the unit of the column, or hours
-// by shop. It may be that it is not known. The others are zero: only whoever knows the column can
+// Delta is the difference in one column: by its kind an amount of money, a number in the unit of the column, hours by
+// shop, or days. It may be that it is not known. The others are zero: only whoever knows the column can
 // read it.
 type Delta struct {
 	Known  bool
 	Money  money.Amount
-	Number float64
+	Number float64 // of days, too
 	ByShop []measure.Hours
 }
 
@@ -36,6 +36,7 @@ const (
 	InMoney Kind = iota // as the customer sees prices
 	InUnits             // in the unit of its figure
 	InHours             // by shop
+	InDays              // of the launch
 )
 
 // Column is one thing that is compared beside every option. A further one is one more line of [Engine.columnsOf].
@@ -58,10 +59,7 @@ func (e *Engine) columnsOf() []Column {
 				func(c *comparison, _ formula.Reads) Delta { return c.figure(i) }})
 		}
 	}
-	if e.Pack.Can(pack.Hours) {
-		list = append(list, Column{"hours", InHours, -1, (*comparison).moreHours})
-	}
-	return list
+	return append(list, e.ownColumns()...)
 }
 
 // Effect is that of one other boat of the same hull and use; nil where a price is not known. What a repair changes is
@@ -230,13 +228,6 @@ func (c *comparison) price(changed formula.Reads) Delta {
 		sum += c.show(c.nets[s]+c.more[s]-c.standard[s]) - c.show(c.nets[s]-c.standard[s])
 	}
 	return Delta{Known: true, Money: money.Exact(sum, c.minor)}
-}
-
-// moreHours are the hours by shop beyond those of the present boat. They are not known where a formula of the book
-// fails on one of the two boats.
-func (c *comparison) moreHours(changed formula.Reads) Delta {
-	hours, err := c.engine.Work.More(c.then, c.answer.Build.State, changed)
-	return Delta{Known: err == nil, ByShop: hours}
 }
 
 // show is a net difference as it is shown, in minor units. The same few differences come up for many options, so that

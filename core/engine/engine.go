@@ -12,6 +12,7 @@ import (
 	"ribband/core/figures"
 	"ribband/core/fit"
 	"ribband/core/formula"
+	"ribband/core/launch"
 	"ribband/core/msg"
 	"ribband/core/pack"
 	"ribband/core/price"
@@ -25,7 +26,8 @@ type Engine struct {
 	Pack     *pack.Pack
 	Fit      *fit.Fit
 	Figures  *figures.Figures
-	Work     *works.Network // nil without the costs, like the following
+	Work     *works.Network  // nil without the costs, like the following
+	planner  *launch.Planner // nil also where the desk does not know the orders of the yard
 	Costing  *cost.Costing
 	Pricing  *price.Pricing
 	prices   *price.Index // nil without tables of prices

@@ -253,6 +253,8 @@ func (e *Engine) between(a, then *Answer) Effect {
 			for i := range d.ByShop {
 				d.ByShop[i] = then.Work.ByShop[i].Total() - a.Work.ByShop[i].Total()
 			}
+		case InDays:
+			d = e.laterThan(a, then)
 		}
 		x = append(x, d)
 	}

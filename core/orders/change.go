@@ -373,7 +373,7 @@ func (c *changing) launches(all []*Order, at int, effort plan.Effort) error {
 // compared plans some orders, and others in their place; moved are the launches of those that both plans have.
 func compared(e *engine.Engine, was, now []*Order, day Day, effort plan.Effort) (p *Plan, moved []Moved, err error) {
 	l, _ := NewLoad(e, was, day) // what is wrong with orders is told where the plan is made
-	s, err := plan.Solve(&l.Plan, plan.Objective{}, effort)
+	s, err := l.solve(effort)
 	if err != nil {
 		return nil, nil, fmt.Errorf("planning the load: %w", err)
 	}

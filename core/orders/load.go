@@ -7,8 +7,8 @@ import (
 	"strings"
 
 	"ribband/core/engine"
+	"ribband/core/launch"
 	"ribband/core/measure"
-	"ribband/core/pack"
 	"ribband/core/plan"
 	"ribband/core/quote"
 	"ribband/core/suggest"
@@ -24,11 +24,11 @@ type Load struct {
 	From    Day           // the Monday
 	Day     Day           // on which it is made
 
-	engine    *engine.Engine
-	shops     []shopIn // of the engine's shops
-	always    int      // the calendar of waiting and of what takes no hands
-	equipment []int    // of the book's: its holder
-	task      []taskOf // of the activities of Plan
+	engine *engine.Engine
+	yard   *launch.Yard // its means, without work
+	task   []taskOf     // of the activities of Plan
+	setUps []SetUp      // that the last plan lets share
+	built  []int        // boats of each hull that are ordered
 }
 
 // Boat is an order in a load.
@@ -37,10 +37,14 @@ type Boat struct {
 	Answer *engine.Answer
 	Tasks  []works.Task
 	First  int // activity of the first task; the others follow
+	// factor of its hours: more than 1 for the first boats of a hull that the yard still learns to build
+	Factor float64
 	// by operation: what it has to wait for, and what is taken as done of it
 	arrivals map[int]arrival
 	implied  map[int]*Step
 }
+
+// An activity knows nothing of orders, so that what comes out of a plan has to be found again.
 
 // taskOf is what an activity is: a task of a boat, or none. Two activities may be of one task, where it is worked again
 // after a change.
@@ -49,128 +53,56 @@ type taskOf struct{ boat, task int }
 // noTask is an activity that is a moment and no work.
 const noTask = -1
 
-// shopIn is a shop in a load.
-type shopIn struct {
-	calendar int
-	clock    *plan.Clock
-	people   int   // resource
-	skills   []int // resources
-}
-
 // NewLoad makes orders ready to be planned on a day by the yard's book.
 //
 // What is assumed, since neither book nor orders say it: material is ordered on the day on which the boat is, or the
-// change that asks for it; a shop opens at seven and works its hours in one piece; what was done on a day was done at
-// its end; a boat is launched when all of its work is done. Work of extra items, for which the book has no place in the
-// order, may be done at any time before that.
+// change that asks for it; what was done on a day was done at its end; a boat is launched when all of its work is done.
+// Work of extra items, for which the book has no place in the order, may be done at any time before that.
 //
-// An order that cannot be planned is a fault, and
-// so is a step that cannot have been done; the others are planned. Whatever the book says of an order made by an older
-// edition holds: hours, crews and waits are the yard's best knowledge, the price is the quotation's.
+// An order that cannot be planned is a fault, and so is a step that cannot have been done; the others are planned.
+// Whatever the book says of an order made by an older edition holds: hours, crews and waits are the yard's best
+// knowledge, the price is the quotation's.
 func NewLoad(e *engine.Engine, list []*Order, day Day) (*Load, []Fault) {
-	l := &Load{engine: e, From: day.Week().Monday(), Day: day}
-	l.means()
+	l := &Load{engine: e, yard: launch.NewYard(e.Work, e.Pack.Planned(), day)}
+	// the means are shared by whoever plans boats that are not ordered yet; the work is the orders' alone
+	l.Plan, l.From, l.Day = l.yard.Load, l.yard.From, l.yard.Day
 	var faults []Fault
+	var boats []*Boat
 	for _, o := range list {
 		b, found := l.boat(o)
 		for _, err := range found {
 			faults = append(faults, Fault{o.Number + ending, fmt.Errorf("planning an order: %w", err)})
 		}
 		if b != nil {
-			l.add(b)
+			boats = append(boats, b)
 		}
+	}
+	// before any work is entered: the first boats of a hull take longer
+	l.learn(boats)
+	for _, b := range boats {
+		l.add(b)
 	}
 	return l, faults
 }
 
-// means are the shops with their people and skills, and the equipment. Who has a skill counts among the people of the
-// shop, too: there is nobody who can do nothing else.
-func (l *Load) means() {
-	// resources are in the order of the book, each shop's people before those of its skills
-	w := l.engine.Pack.Work
-	l.always = len(l.Plan.Calendars)
-	l.Plan.Calendars = append(l.Plan.Calendars, plan.Always())
-	for i := range w.Shops {
-		def := &l.engine.Work.Shops[i]
-		calendar := calendarOf(def.Title, &def.ShopWork, w.Closed, l.From)
-		clock, err := calendar.Clock()
-		if err != nil { // the pack was checked; a shop that is never open does nothing
-			clock, _ = (&l.Plan.Calendars[l.always]).Clock()
-		}
-		s := shopIn{calendar: len(l.Plan.Calendars), clock: clock, people: len(l.Plan.Resources)}
-		l.Plan.Calendars = append(l.Plan.Calendars, calendar)
-		l.Plan.Resources = append(l.Plan.Resources, plan.Resource{Title: def.Title, Calendar: s.calendar,
-			Capacity: def.People})
-		for _, k := range def.Skills {
-			s.skills = append(s.skills, len(l.Plan.Resources))
-			l.Plan.Resources = append(l.Plan.Resources, plan.Resource{Title: k.Title, Calendar: s.calendar,
-				Capacity: k.People})
-		}
-		l.shops = append(l.shops, s)
+// Days are for files and people; the planner counts quarter-hours from the Monday on.
+
+// at is the moment of a day's midnight, and dayOf the day in which a moment lies.
+func (l *Load) at(d Day) plan.Time    { return l.yard.At(d) }
+func (l *Load) dayOf(t plan.Time) Day { return l.yard.DayOf(t) }
+
+// learn counts the boats of each hull as they were ordered, and gives each the factor of its hours.
+func (l *Load) learn(boats []*Boat) {
+	l.built = make([]int, len(l.engine.Pack.Hulls))
+	// by the day of the order, since files lie in the folder by their numbers
+	order := slices.Clone(boats)
+	slices.SortStableFunc(order, func(x, y *Boat) int {
+		return cmp.Or(x.Order.Accepted.Since(y.Order.Accepted), cmp.Compare(x.Order.Number, y.Order.Number))
+	})
+	for _, b := range order {
+		l.built[b.Answer.Hull]++
+		b.Factor = l.yard.Hours(b.Answer.Hull, l.built[b.Answer.Hull])
 	}
-	for _, e := range w.Equipment {
-		l.equipment = append(l.equipment, len(l.Plan.Holders))
-		l.Plan.Holders = append(l.Plan.Holders, plan.Holder{Title: e.Title, Units: e.Count})
-	}
-}
-
-// opens is, for want of anything better, when a shop begins its day, in quarter-hours from midnight. The book says how
-// long it works, and not when; what is done in a day does not depend on it.
-const opens = 7 * plan.Hour
-
-// calendarOf is when a shop works, from a Monday on.
-func calendarOf(title string, s *pack.ShopWork, closed []pack.Period, from Day) plan.Calendar {
-	c := plan.Calendar{Title: title}
-	for day, hours := range s.Week {
-		// a shift longer than what is left of the day begins earlier
-		if long := quarters(hours); long > 0 {
-			begin := min(opens, plan.Day-long)
-			c.Week[day] = []plan.Hours{{From: begin, Until: begin + long}}
-		}
-	}
-	// what was closed before the Monday closes nothing any more
-	for _, p := range slices.Concat(closed, s.Closed) {
-		first, err1 := ParseDay(p.First)
-		last, err2 := ParseDay(p.Last)
-		if err1 != nil || err2 != nil { // the pack was checked
-			continue
-		}
-		for d := max(0, first.Since(from)); d <= last.Since(from); d++ {
-			c.Closed = append(c.Closed, d)
-		}
-	}
-	slices.Sort(c.Closed)
-	c.Closed = slices.Compact(c.Closed)
-	return c
-}
-
-// quarters are hours as the plan counts them: begun quarter-hours count.
-func quarters(hours float64) plan.Time {
-	h, err := measure.FromFloat[measure.Hours](hours)
-	if err != nil {
-		return 0
-	}
-	return upTo(h)
-}
-
-// upTo rounds hours up to quarters of an hour, and down where they are a bound.
-func upTo(h measure.Hours) plan.Time   { return plan.Time((4*h + million - 1) / million) }
-func downTo(h measure.Hours) plan.Time { return plan.Time(4 * h / million) }
-
-// million is how many parts an hour has in [measure.Hours], which are exact; the plan's quarters are not, and are
-// rounded so that a boat is never planned earlier than its hours allow.
-const million = 1_000_000
-
-// at is the moment of a day's midnight; days before the Monday are below zero, and nobody plans for them.
-func (l *Load) at(d Day) plan.Time { return plan.Time(d.Since(l.From)) * plan.Day }
-
-// dayOf is the day in which a moment lies; the end of a day belongs to it.
-func (l *Load) dayOf(t plan.Time) Day {
-	days := int(t / plan.Day)
-	if t%plan.Day == 0 && t > 0 {
-		days--
-	}
-	return l.From.Add(days)
 }
 
 // boat answers what an order builds, and looks at what was done of it.
@@ -343,7 +275,7 @@ func (l *Load) add(b *Boat) {
 	l.imply(b)
 	// all tasks first, so that links and holdings find their activities by counting
 	for i := range b.Tasks {
-		l.activity(l.work(b, &b.Tasks[i], boat), l.spread(&b.Tasks[i]), taskOf{boat, i})
+		l.activity(l.work(b, &b.Tasks[i], boat), launch.SpreadOf(&b.Tasks[i], b.Factor), taskOf{boat, i})
 	}
 	for i := range b.Tasks {
 		l.holdings(b, boat, i)
@@ -355,7 +287,7 @@ func (l *Load) add(b *Boat) {
 			ends = append(ends, len(l.Plan.Activities))
 			a := l.work(b, &b.Tasks[i], boat)
 			a.State, a.Start, a.Finish, a.After = plan.Open, 0, 0, plan.After(b.First+i)
-			a.Duration = upTo((more + measure.Hours(b.Tasks[i].Crew) - 1) / measure.Hours(b.Tasks[i].Crew))
+			a.Duration = launch.Quarters(float64(more.Float() * b.Factor / float64(b.Tasks[i].Crew)))
 			a.Title += " (again)"
 			l.activity(a, plan.Spread{}, taskOf{boat, i})
 		}
@@ -404,42 +336,28 @@ func (l *Load) activity(a plan.Activity, s plan.Spread, of taskOf) {
 
 // moment enters a moment that comes when all of some activities are done.
 func (l *Load) moment(b *Boat, boat int, title string, after []int) {
-	l.activity(plan.Activity{Title: b.Order.Number + " " + title, Boat: boat, Calendar: l.always,
+	l.activity(plan.Activity{Title: b.Order.Number + " " + title, Boat: boat, Calendar: l.yard.Always(),
 		After: plan.After(after...)}, plan.Spread{}, taskOf{boat, noTask})
 }
 
 // work is a task as an activity.
 func (l *Load) work(b *Boat, t *works.Task, boat int) plan.Activity {
-	shop := &l.shops[t.Shop]
-	a := plan.Activity{
-		Title:    strings.TrimSpace(b.Order.Number + " " + l.title(b, t)),
-		Boat:     boat,
-		Calendar: shop.calendar,
-		Duration: upTo(t.Elapsed),
-		Earliest: max(l.at(l.Day), l.at(b.Order.Accepted)),
-	}
-	// a skilled crew is of the shop's people, and takes both
-	a.Demands = []plan.Demand{{Resource: shop.people, Units: t.Crew}}
-	if t.Skill > 0 {
-		a.Demands = append(a.Demands, plan.Demand{Resource: shop.skills[t.Skill-1], Units: t.Crew})
-	}
+	// as of any boat, and then what the order knows of it
+	a := l.yard.Task(t, b.Factor, boat, b.First)
+	a.Title = strings.TrimSpace(b.Order.Number + " " + l.title(b, t))
+	a.Earliest = max(l.at(l.Day), l.at(b.Order.Accepted))
+	// the other way round, what is still to do waits for all that comes before it
 	step := l.step(b, t)
-	for _, link := range t.After {
+	if step != nil {
 		// what a change brings may have to be done after what it should have come before
-		if step != nil && l.step(b, &b.Tasks[link.Task]) == nil {
-			continue
-		}
-		x := plan.Link{Activity: b.First + link.Task, Min: upTo(link.Wait), Max: plan.Never}
-		// a window that the rounding to quarter-hours would close stays open for a moment
-		if link.Bounded {
-			x.Max = max(x.Min, downTo(link.Within))
-		}
-		a.After = append(a.After, x)
+		a.After = slices.DeleteFunc(a.After, func(x plan.Link) bool {
+			return l.step(b, &b.Tasks[x.Activity-b.First]) == nil
+		})
 	}
 	if comes, ok := b.arrivals[t.Operation]; ok {
 		a.Earliest = max(a.Earliest, l.at(comes.day))
 	}
-	l.worked(&a, step, t, shop)
+	l.worked(&a, step, t, b.Factor)
 	return a
 }
 
@@ -448,17 +366,18 @@ func (l *Load) work(b *Boat, t *works.Task, boat int) plan.Activity {
 //
 // A file has days and no hours: what was done on a day is taken as done at its end, so that no coat goes on too early,
 // and what was begun on it as begun then, too, since it may have had to wait for what others gave free on that day.
-func (l *Load) worked(a *plan.Activity, s *Step, t *works.Task, shop *shopIn) {
+func (l *Load) worked(a *plan.Activity, s *Step, t *works.Task, factor float64) {
 	switch {
 	case s == nil:
 	case !s.Done.IsZero():
 		a.State, a.Start, a.Finish = plan.Done, l.at(s.Begun.Add(1)), l.at(s.Done.Add(1))
 	default:
-		rest := max(0, t.Hours-s.Hours)
+		rest := max(0, float64(t.Hours.Float()*factor)-s.Hours.Float())
 		a.State, a.Start = plan.Begun, min(l.at(s.Begun.Add(1)), l.at(l.Day))
 		// the plan counts what remains from its Monday on; the hours from there to its day are gone
-		gone := shop.clock.Worked(l.at(l.Day)) - shop.clock.Worked(max(0, a.Start))
-		a.Duration = max(1, upTo((rest+measure.Hours(t.Crew)-1)/measure.Hours(t.Crew))) + max(0, gone)
+		shop := l.yard.Shop(t.Shop)
+		gone := shop.Clock.Worked(l.at(l.Day)) - shop.Clock.Worked(max(0, a.Start))
+		a.Duration = max(1, launch.Quarters(rest/float64(t.Crew))) + max(0, gone)
 	}
 }
 
@@ -470,38 +389,13 @@ func (l *Load) title(b *Boat, t *works.Task) string {
 	return l.engine.Work.Operations[t.Operation].Title
 }
 
-// spread is how far the hours of a task may go, as the book says for its operation. Of what is under way the part that
-// is left spreads as the whole would.
-func (l *Load) spread(t *works.Task) plan.Spread {
-	// rounded up, so that what takes no time at all by one of the three still takes a quarter of an hour
-	likely := upTo(t.Elapsed)
-	low, high := quarters(t.Elapsed.Float()*t.Spread.Low), quarters(t.Elapsed.Float()*t.Spread.High)
-	return plan.Spread{Low: min(low, likely), Likely: likely, High: max(high, likely)}
-}
-
-// holdings enter the equipment that a task occupies: for as long as it is worked on, or until others are done. Of equal
-// moulds or bays the plan chooses one; which, is told where it matters (package plan, Stays).
+// holdings enter the equipment that a task occupies. Which of equal ones it is, is told where it matters (package plan,
+// Stays).
 func (l *Load) holdings(b *Boat, boat, task int) {
-	t, self := &b.Tasks[task], b.First+task
-	for _, e := range t.Uses {
-		l.Plan.Holdings = append(l.Plan.Holdings, plan.Holding{Holder: l.equipment[e], From: self, To: self})
-	}
-	for _, h := range t.Holds {
-		until := self
-		switch len(h.Until) {
-		case 0: // until it is done itself
-		case 1:
-			until = b.First + h.Until[0]
-		default: // a moment of its own, when the last of them is done
-			var after []int
-			for _, u := range h.Until {
-				after = append(after, b.First+u)
-			}
-			until = len(l.Plan.Activities)
-			l.moment(b, boat, l.engine.Pack.Work.Equipment[h.Equipment].Title, after)
-		}
-		l.Plan.Holdings = append(l.Plan.Holdings, plan.Holding{Holder: l.equipment[h.Equipment], From: self, To: until})
-	}
+	l.yard.Holdings(&l.Plan, &b.Tasks[task], b.First+task, b.First, func(title string, after []int) int {
+		l.moment(b, boat, title, after)
+		return len(l.Plan.Activities) - 1
+	})
 }
 
 // arrival is a material that has to come before an operation can be done.

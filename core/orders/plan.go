@@ -16,6 +16,8 @@ type Plan struct {
 	Shops []ShopLoad `json:"shops"`
 	// what boats wait for most on the way to their launches: a shop or equipment; "" for nothing
 	Bottleneck string `json:"bottleneck,omitempty"`
+	// set-ups that boats share which come one after the other
+	SetUps []SetUp `json:"set_ups,omitempty"`
 
 	load     *Load
 	schedule *plan.Schedule
@@ -89,7 +91,7 @@ const (
 // Spread is that of hours alone, each operation by itself: that a whole shop is ill, or that a boat is the first of its
 // kind, is not in it. With common causes P80 would come later than it does here.
 func (l *Load) Make(effort plan.Effort) (*Plan, error) {
-	s, err := plan.Solve(&l.Plan, plan.Objective{}, effort)
+	s, err := l.solve(effort)
 	if err != nil {
 		return nil, fmt.Errorf("planning the load: %w", err)
 	}
@@ -98,7 +100,7 @@ func (l *Load) Make(effort plan.Effort) (*Plan, error) {
 
 // told is a schedule in the words of the yard: boats with what decides their launches, shops with their load.
 func (l *Load) told(s *plan.Schedule) (*Plan, error) {
-	p := &Plan{Day: l.Day, load: l, schedule: s}
+	p := &Plan{Day: l.Day, SetUps: l.setUps, load: l, schedule: s}
 	var err error
 	if p.waits, err = plan.Waits(&l.Plan, s); err != nil {
 		return nil, fmt.Errorf("planning the load: %w", err)
@@ -250,10 +252,10 @@ func (p *Plan) shops() error {
 	if err != nil {
 		return fmt.Errorf("adding up the load: %w", err)
 	}
-	for k := range l.shops {
+	for k := range l.engine.Work.Shops {
 		def := &l.engine.Work.Shops[k]
 		shop := ShopLoad{ID: def.ID, Title: def.Title}
-		for w, load := range weeks[l.shops[k].people] {
+		for w, load := range weeks[l.yard.Shop(k).People] {
 			shop.Weeks = append(shop.Weeks, WeekLoad{l.From.Week().Add(w), hoursOf(load.Worked), hoursOf(load.Open)})
 		}
 		p.Shops = append(p.Shops, shop)

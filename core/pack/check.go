@@ -23,6 +23,9 @@ func (p *Pack) check() error {
 	c.rules()
 	c.circuits()
 	c.stock(&c.pack.Stock)
+	if l := p.LaunchWeeks; l != nil {
+		c.launchWeeks(l)
+	}
 	if p.Brief != nil {
 		c.brief(p.Brief)
 	}
@@ -37,6 +40,9 @@ func (p *Pack) check() error {
 	}
 	if p.Work != nil {
 		c.work(p.Work)
+	}
+	if p.Planning != nil {
+		c.showPlanning(p.Planning)
 	}
 	c.words()
 	return c.err
@@ -85,6 +91,9 @@ func (c *checker) parts() {
 	if costs == nil {
 		if c.pack.Work != nil {
 			c.fail("it has work without costs")
+		}
+		if c.pack.Planning != nil {
+			c.fail("it has planning without costs")
 		}
 		return
 	}

@@ -1,6 +1,7 @@
 package pack
 
 import (
+	"slices"
 	"time"
 
 	"ribband/core/formula"
@@ -13,21 +14,7 @@ func (c *checker) working(w *Work) {
 	if _, err := DeskOf(string(w.Launch)); err != nil {
 		c.fail("the launch week: %w", err)
 	}
-	c.periods("the yard", w.Closed)
-	c.spread("work without an operation", w.Spread)
-	for i := range w.Shops {
-		c.shopWork(c.pack.Costs.Shops[i].ID, &w.Shops[i])
-	}
-	// equipment that nobody has would keep every boat waiting for it
-	for _, e := range w.Equipment {
-		c.hullList("equipment "+e.ID, e.Hulls)
-		if e.Count < 1 {
-			c.fail("there are %d of the equipment %s", e.Count, e.ID)
-		}
-	}
-	for i := range w.Operations {
-		c.operationWork(w, i)
-	}
+	c.planning(&w.Planning)
 	if len(w.Due) > len(c.pack.Stages) {
 		c.fail("%d stages are due, and there are %d", len(w.Due), len(c.pack.Stages))
 	}
@@ -51,6 +38,56 @@ func (c *checker) working(w *Work) {
 			c.index("shop that undoes slot "+id, h.Shop, len(w.Shops))
 			c.hours("undoing slot "+id, h.Hours)
 		}
+	}
+}
+
+// planning checks what launches are planned by.
+func (c *checker) planning(t *Planning) {
+	c.periods("the yard", t.Closed)
+	c.spread("work without an operation", t.Spread)
+	people := len(t.Shops) // and those of each skill
+	for i := range t.Shops {
+		c.shopWork(c.pack.Costs.Shops[i].ID, &t.Shops[i])
+		people += len(t.Shops[i].Skills)
+	}
+	// equipment that nobody has would keep every boat waiting for it
+	for _, e := range t.Equipment {
+		c.hullList("equipment "+e.ID, e.Hulls)
+		if e.Count < 1 {
+			c.fail("there are %d of the equipment %s", e.Count, e.ID)
+		}
+	}
+	for i := range t.Operations {
+		c.operationWork(t, i)
+	}
+	if n := len(t.Learning); n > 0 && n != len(c.pack.Hulls) {
+		c.fail("there is learning of %d hulls, want %d", n, len(c.pack.Hulls))
+	}
+	for _, l := range t.Learning {
+		if !(l.Rate >= 0.5 && l.Rate <= 1) || l.Built < 0 || l.Steady < 1 {
+			c.fail("hours fall to %v from boat %d to boat %d", l.Rate, l.Built, l.Steady)
+		}
+	}
+	if l := t.Load; l != nil {
+		if len(l.Built) != len(c.pack.Hulls) {
+			c.fail("the load is of %d hulls, want %d", len(l.Built), len(c.pack.Hulls))
+		}
+		c.periods("the load", []Period{{l.Day, l.Day}})
+		if err := l.Taken.Check(people, len(t.Equipment)); err != nil {
+			c.fail("the load: %w", err)
+		}
+	}
+}
+
+// launchWeeks checks weeks that everybody reads.
+func (c *checker) launchWeeks(l *LaunchWeeks) {
+	if len(l.Hulls) != len(c.pack.Hulls) || len(l.Options) != len(c.pack.Options) {
+		c.fail("the launch weeks are of %d hulls and %d options, want %d and %d", len(l.Hulls), len(l.Options),
+			len(c.pack.Hulls), len(c.pack.Options))
+	}
+	c.periods("launch weeks", []Period{{l.Day, l.Day}})
+	for _, weeks := range slices.Concat(l.Hulls, l.Options) {
+		c.hours("a launch", float64(weeks)*7*24)
 	}
 }
 
@@ -104,7 +141,7 @@ func (c *checker) shopWork(id string, s *ShopWork) {
 }
 
 // operationWork checks one operation; that none waits for itself is checked of all together.
-func (c *checker) operationWork(w *Work, i int) {
+func (c *checker) operationWork(w *Planning, i int) {
 	o, def := &w.Operations[i], &c.pack.Costs.Operations[i]
 	// a window has to be open when the wait is over
 	for _, a := range o.After {

@@ -65,6 +65,31 @@ func (c *checker) work(w *Work) {
 	c.laminates(w)
 }
 
+// showPlanning checks the planning of a desk that has no work.
+func (c *checker) showPlanning(t *ShowPlanning) {
+	k := c.pack.Costs
+	for _, list := range []struct {
+		what      string
+		got, want int
+	}{{"shops", len(t.Shops), len(k.Shops)}, {"operations", len(t.Operations), len(k.Operations)},
+		{"hulls", len(t.Arrivals.Hulls), len(k.Hulls)}, {"options", len(t.Arrivals.Options), len(k.Options)}} {
+		if list.got != list.want {
+			c.fail("the planning has %d %s, want %d", list.got, list.what, list.want)
+			return
+		}
+	}
+	if c.planning(&t.Planning); c.err == nil {
+		c.circle(t.Operations)
+	}
+	for _, list := range slices.Concat(t.Arrivals.Hulls, t.Arrivals.Options) {
+		for _, a := range list {
+			c.index("operation of an arrival", a.Operation, len(k.Operations))
+			c.index("material of an arrival", a.Material, len(k.Materials))
+			c.hours("an arrival", 24*float64(a.Days))
+		}
+	}
+}
+
 // circle refuses operations that wait for each other, for which package works could find no order. The checker of books
 // refuses them at their place in the book; here it is a pack that was damaged, or not made by publish.
 //

@@ -29,6 +29,8 @@ type Pack struct {
 	Public
 	Costs *Costs `json:"costs,omitempty"` // nil on the buyer's desk
 	Work  *Work  `json:"work,omitempty"`  // the yard's alone
+	// the show's desk where it may read launch weeks
+	Planning *ShowPlanning `json:"planning,omitempty"`
 
 	// What the parts know together, in the order of indices; see [Pack.Assemble]. Not encoded.
 	Figures  []Figure  `json:"-"`

@@ -56,6 +56,27 @@ type Public struct {
 	Stock Stock `json:"stock,omitzero"`
 	// net sell prices; nil before they are listed
 	Prices *Prices `json:"prices,omitempty"`
+	// nil where the book keeps launch weeks from buyers; no part of the edition, see [Load]
+	LaunchWeeks *LaunchWeeks `json:"launch_weeks,omitempty"`
+}
+
+// LaunchWeeks are when boats could be launched at the earliest, in whole weeks and without an hour of any shop.
+type LaunchWeeks struct {
+	Day     string `json:"day"`     // on which that is counted
+	Hulls   []int  `json:"hulls"`   // weeks from that day's until the launch of the standard build
+	Options []int  `json:"options"` // weeks later with an option on it, on the hull where that is most
+}
+
+// Weeks are those until the launch of a boat at the earliest: its standard build, and of its options the one that takes
+// longest. That several take longer together is not known here.
+func (l *LaunchWeeks) Weeks(hull int, counts []int) int {
+	later := 0
+	for o, n := range counts {
+		if n > 0 {
+			later = max(later, l.Options[o])
+		}
+	}
+	return l.Hulls[hull] + later
 }
 
 // Entry is a word of the trade, what it means, and how else it is written.

@@ -38,6 +38,11 @@ func (p *Pack) In(language string) *Pack {
 		out.Work = &work
 		speak(out.Work, work.Words[language])
 	}
+	if p.Planning != nil {
+		planning := *p.Planning
+		out.Planning = &planning
+		speak(out.Planning, planning.Words[language])
+	}
 	out.Assemble()
 	return &out
 }
@@ -198,6 +203,10 @@ func (c *checker) words() {
 		if q.Work != nil {
 			work := *q.Work
 			parts, words = append(parts, &work), append(words, work.Words[language])
+		}
+		if q.Planning != nil {
+			planning := *q.Planning
+			parts, words = append(parts, &planning), append(words, planning.Words[language])
 		}
 		for i := range parts {
 			if missing, ok := speak(parts[i], words[i]); !ok {

@@ -13,13 +13,9 @@ type Work struct {
 	// SHA-256 of all three parts; it never leaves the pack
 	Digest string `json:"digest"`
 	// the desk that may read a launch week, with those of more parts
-	Launch     Desk            `json:"launch"`
-	Closed     []Period        `json:"closed,omitempty"` // days on which no shop works
-	Spread     Spread          `json:"spread"`           // of work for which the book has no operation
-	Shops      []ShopWork      `json:"shops"`            // of [Costs.Shops]
-	Equipment  []Equipment     `json:"equipment,omitempty"`
-	Operations []OperationWork `json:"operations"`      // of [Costs.Operations]
-	Slots      []SlotWork      `json:"slots,omitempty"` // of [Public.Slots]
+	Launch Desk `json:"launch"`
+	Planning
+	Slots []SlotWork `json:"slots,omitempty"` // of [Public.Slots]
 	// Of [Public.Stages] the operation whose end makes it due, from 1 on; 0 is due with the order. A customer learns it
 	// from the words of the stage.
 	Due         []int      `json:"due,omitempty"`

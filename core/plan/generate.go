@@ -26,6 +26,7 @@ type builder struct {
 	seen          []bool   // in inBlock
 	late          []Breach // windows that were not kept
 	stuck         int      // an activity that found no place; [None]
+	inTurn        bool     // the people of a resource begin their activities in the order of their placing
 }
 
 // newBuilder is a builder for a network, which it does not change.
@@ -143,6 +144,10 @@ func (b *builder) put(i int) bool {
 		at = max(at, b.finish[a.other]+a.min)
 	}
 	clock, length := net.clock[i], net.length[i]
+	if b.inTurn && length > 0 {
+		turn, _ := b.turn(i, len(b.placed))
+		at = max(at, turn)
+	}
 	demands := net.load.Activities[i].Demands
 	worked := clock.Worked(at)
 	// what was free for one need may not be for the next: round and round until all agree. Each round goes forward in

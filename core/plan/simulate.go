@@ -73,6 +73,42 @@ func Simulate(load *Load, s *Schedule, spreads []Spread, how Simulation) ([]Outc
 	return outcomes, nil
 }
 
+// SimulateInsertion plays a boat through that is inserted into what others leave free, with durations that vary; what
+// others take stays as it is. In each run every activity finds its place anew: see [Insert]. Windows that run out are
+// counted as missed.
+func SimulateInsertion(load *Load, taken *Taken, spreads []Spread, how Simulation) (*Outcome, error) {
+	d, err := newDraws(load, spreads, how)
+	if err != nil {
+		return nil, err
+	}
+	if len(load.Boats) != 1 {
+		return nil, fmt.Errorf("simulating an insertion: it is of %d boats; give one", len(load.Boats))
+	}
+	own := *load
+	own.Activities = slices.Clone(load.Activities)
+	durations := make([]Time, len(own.Activities))
+	out, launches := &Outcome{}, make([]Time, 0, how.Runs)
+	for run := range how.Runs {
+		for i := range durations {
+			durations[i] = load.Activities[i].Duration
+		}
+		d.durations(run, durations)
+		for i := range durations {
+			own.Activities[i].Duration = durations[i]
+		}
+		ins, err := Insert(&own, taken)
+		if err != nil {
+			return nil, err
+		}
+		launches = append(launches, ins.Finish[own.Boats[0].Launch])
+		if len(ins.Breaches) > 0 {
+			out.Missed++
+		}
+	}
+	out.count(launches, own.Boats[0].Due)
+	return out, nil
+}
+
 // count fills in an outcome from its launches.
 func (o *Outcome) count(launches []Time, due Time) {
 	slices.Sort(launches)

@@ -70,7 +70,8 @@ func yard() *pack.Pack {
 				byLength: {List: []pack.Term{listed("80", ""), listed("61.30", "u0")}, At: 4},
 			},
 		},
-		Work: &pack.Work{Launch: pack.Yard, Spread: pack.Exactly, Slots: make([]pack.SlotWork, 1),
+		Work: &pack.Work{Launch: pack.Yard, Planning: pack.Planning{Spread: pack.Exactly},
+			Slots:    make([]pack.SlotWork, 1),
 			Supplies: make([]pack.Supply, 1), Sources: []pack.Source{
 				{File: "boats.yaml", Line: 10, Column: 7}, {File: "boats.yaml", Line: 11, Column: 7},
 				{File: "boats.yaml", Line: 12, Column: 7},

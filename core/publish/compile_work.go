@@ -34,6 +34,7 @@ func (c *compiler) work() {
 		w.Equipment = append(w.Equipment, pack.Equipment{ID: e.ID.Value, Title: e.Title.Value,
 			Count: max(1, int(e.Count.Value)), Hulls: c.hullList(e.Hulls)})
 	}
+	w.Learning = learning(b.Hulls)
 	for i := range b.Operations {
 		w.Operations = append(w.Operations, c.operationWork(&b.Operations[i]))
 	}
@@ -67,6 +68,23 @@ func (c *compiler) work() {
 	}
 	w.RatesAt = pack.RatesAt{OnLabour: c.rateAt(b.Overhead.OnLabour), OnMaterials: c.rateAt(b.Overhead.OnMaterials),
 		Contingency: c.rateAt(b.Contingency)}
+}
+
+// learning is that of the hulls; nil where no hull has any.
+func learning(hulls []book.Hull) (list []pack.Learning) {
+	// one for each, so that an index of a hull leads to its own
+	for i := range hulls {
+		l := pack.Learning{Rate: 1, Steady: 1}
+		if of := hulls[i].Learning; of != nil {
+			l = pack.Learning{Rate: of.Rate.Value, Built: int(of.Built.Value), Steady: int(of.Steady.Value)}
+		}
+		list = append(list, l)
+	}
+	// most yards say nothing, and their packs need not say it for every hull
+	if !slices.ContainsFunc(list, func(l pack.Learning) bool { return l.Rate != 1 }) {
+		return nil
+	}
+	return list
 }
 
 // options are those of a book in the order of the pack.

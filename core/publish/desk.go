@@ -43,6 +43,9 @@ func For(yard *pack.Pack, desk pack.Desk) *pack.Pack {
 	switch desk {
 	case pack.Show:
 		p.Costs = yard.Costs
+		if yard.Work.Launch != pack.Yard {
+			p.Planning = yard.ForShow()
+		}
 	case pack.Yard:
 		p.Costs, p.Work = yard.Costs, yard.Work
 	}

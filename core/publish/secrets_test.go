@@ -135,11 +135,13 @@ var secrets = []string{"0.4243", "0.0647", "0.0317", "0.0531", "0.2113", "0.3391
 	"7919.377", "6007.131", "0.1777", "13.37",
 	"27.1828", "61.8034", "quokka-shop-", "quokka-operation-", "quokka-material-", "Marker Quokka"}
 
-// Only the yard may know who supplies, how long that takes, who works when, in which steps and with what, how the hull
-// is laid up and what is cut.
-var suppliers = []string{"9.73", "Numbat step", "Numbat check", "Numbat mould", "0.7171", "1.7373", "3.1313",
-	"333.1313", "2033-03-03", "0.5959", "Marker Supplier Quokka", `"lead_days":973`, `"supplier"`, `"lead_days"`,
-	"wombat-0", "Wombat 1", "Wombat cut"}
+// Only the yard may know who supplies, in which steps it works, how the hull is laid up and what is cut.
+var suppliers = []string{"Numbat step", "Numbat check", "0.5959", "Marker Supplier Quokka", `"lead_days":973`,
+	`"supplier"`, `"lead_days"`, "wombat-0", "Wombat 1", "Wombat cut"}
+
+// planners are what a launch is planned by: who works when and with what. The show's desk has it where the book lets it
+// read a launch week.
+var planners = []string{"9.73", "Numbat mould", "0.7171", "1.7373", "3.1313", "333.1313", "2033-03-03"}
 
 // packOf is the encoded pack of a desk of the marked book.
 func packOf(t *testing.T, b *book.Book, desk pack.Desk) string {
@@ -175,10 +177,15 @@ func TestSecretsAreOnlyOnTheYardsOwnDesks(t *testing.T) {
 	yard, show, buyer := packOf(t, b, pack.Yard), packOf(t, b, pack.Show), packOf(t, b, pack.Buyer)
 	expect(t, yard, true, secrets...) // otherwise the marks themselves are wrong
 	expect(t, yard, true, suppliers...)
+	expect(t, yard, true, planners...)
 	expect(t, show, true, secrets...)
+	expect(t, show, true, planners...)
 	expect(t, show, false, suppliers...)
+	b.Yard.Launch.Value = "yard"
+	expect(t, packOf(t, b, pack.Show), false, append(planners, suppliers...)...)
+	b.Yard.Launch.Value = "public"
 	expect(t, buyer, false, secrets...)
-	expect(t, buyer, false, suppliers...)
+	expect(t, packOf(t, b, pack.Buyer), false, append(planners, suppliers...)...)
 }
 
 // No word of costs and work is in the buyer's pack of the demo book as it stands, nor a place in the yard's files. Some

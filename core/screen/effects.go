@@ -1,6 +1,8 @@
 package screen
 
 import (
+	"strconv"
+
 	g "maragu.dev/gomponents"
 	. "maragu.dev/gomponents/html"
 
@@ -67,6 +69,11 @@ func (v *View) effects(id string, x engine.Effect) g.Node {
 		case engine.InHours:
 			if node := v.hourEffects(id, x[i].ByShop); node != nil {
 				more = append(more, node)
+			}
+		case engine.InDays:
+			if by := v.signed(strconv.Itoa(int(x[i].Number))); by != "" {
+				more = append(more, P(Class("private"), v.say("screen.effect-launch", msg.Text("by", by),
+					msg.Count("days", max(int(x[i].Number), -int(x[i].Number))))))
 			}
 		}
 	}

@@ -10,6 +10,8 @@ var ownHead = []Panel{
 }
 
 var ownWork = []Panel{
+	{ID: "build", Reads: partBoat | partDeal, Render: (*View).build, needs: builds, box: &buildBox,
+		class: "drawing", Effort: 15, first: none},
 	{ID: "hours", Reads: partBoat | partDeal, Render: (*View).hours, needs: sheets, box: &hoursBox, Effort: 15,
 		first: none},
 	{ID: "stores", Reads: partBoat | partDeal, Render: (*View).stores, needs: sheets, box: &storesBox, Effort: 15,
@@ -21,6 +23,8 @@ var ownWork = []Panel{
 }
 
 var ownDeal = []Panel{
+	{ID: "launch", Reads: partBoat | partDeal, Render: (*View).launch, needs: plans, box: &launchBox, Effort: 15,
+		first: none},
 	{ID: "discounts", Reads: partBoat | partDeal, Render: (*View).deal, needs: discounted, box: &discountsBox},
 	{ID: CustomerPanel, Reads: partQuotation | partBoat | partDeal, Render: (*View).customer, needs: quotes,
 		box: &customerBox},

@@ -149,6 +149,7 @@ var (
 	loomBox      = box{"loom-details", "work", "screen.box-loom", false, false, false}
 	pricesBox    = box{"prices-details", "work", "screen.box-prices", false, false, false}
 	figuresBox   = box{"figures-details", "figures", "screen.box-figures", true, true, false}
+	earliestBox  = box{"earliest-details", "price", "screen.box-launch", true, false, false}
 	discountsBox = box{"discounts-details", "price", "screen.box-deal", true, false, true}
 	customerBox  = box{"customer-details", "customer", "screen.box-customer", true, true, false}
 )

@@ -55,6 +55,7 @@ type Panel struct {
 // nothing private can be in there by mistake.
 
 func wishes(e *engine.Engine) bool     { return e.Public().Brief != nil }
+func tellsWeeks(e *engine.Engine) bool { return e.Public().LaunchWeeks != nil && !quotes(e) }
 func discounted(e *engine.Engine) bool { return e.Can(pack.Discounts) }
 func quotes(e *engine.Engine) bool     { return e.Can(pack.Quotations) }
 func sheets(e *engine.Engine) bool     { return e.Can(pack.Sheets) }
@@ -92,6 +93,7 @@ var panels = slices.Concat(ownHead, []Panel{
 	{ID: "solar", Reads: partBoat, Render: (*View).solar, box: &figuresBox, class: "drawing", first: none},
 	{ID: "figures", Reads: partBoat | partUnits, Render: (*View).figures, box: &figuresBox, Effort: 3,
 		first: none},
+	{ID: "earliest", Reads: partBoat, Render: (*View).earliest, needs: tellsWeeks, box: &earliestBox},
 }, ownDeal, []Panel{
 	{ID: "bar", Reads: partBoat | partDeal | partUndo, Render: (*View).bar, first: ofHull},
 })

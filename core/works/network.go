@@ -49,7 +49,7 @@ func Compile(p *pack.Pack) *Network {
 	for _, o := range p.Costs.Operations {
 		n.Operations = append(n.Operations, Operation{ID: o.ID, Title: o.Title, Shop: o.Shop})
 	}
-	if w := p.Work; w != nil {
+	if w := p.Planned(); w != nil {
 		n.equipment, n.spread = w.Equipment, w.Spread
 		for i := range w.Shops {
 			n.Shops[i].ShopWork = w.Shops[i]

@@ -65,7 +65,7 @@ func yard() *pack.Pack {
 func yardWork() *pack.Work {
 	within := 48.0
 	after := func(list ...pack.Predecessor) []pack.Predecessor { return list }
-	w := &pack.Work{Spread: pack.Spread{Low: 0.9, High: 1.5},
+	w := &pack.Work{Planning: pack.Planning{Spread: pack.Spread{Low: 0.9, High: 1.5},
 		Shops: []pack.ShopWork{{People: 3, Week: [7]float64{8, 8, 8, 8, 6}, Skills: []pack.Skill{{ID: "laminator",
 			Title: "Laminator", People: 2}}}, {People: 1, Week: [7]float64{8, 8, 8, 8, 8}},
 			{People: 1, Week: [7]float64{8, 8, 8, 8, 8}}},
@@ -78,7 +78,7 @@ func yardWork() *pack.Work {
 				pack.Predecessor{Operation: laminate})},
 			{Crew: 1, After: after(pack.Predecessor{Operation: fitOut, Wait: 2}), Uses: []int{2}},
 			{Crew: 1},
-		}}
+		}}}
 	for i := range w.Operations {
 		w.Operations[i].Spread = pack.Spread{Low: 0.8, High: 2}
 	}

@@ -1,11 +1,11 @@
-package orders_test
+package calendar_test
 
 import (
 	"testing"
 
 	"pgregory.net/rapid"
 
-	"ribband/core/orders"
+	"ribband/core/calendar"
 )
 
 // Weeks at the ends of years.
@@ -17,27 +17,27 @@ func TestWeeks(t *testing.T) {
 		"2026-12-28": "2026-W53", "2027-01-03": "2026-W53", "2027-01-04": "2027-W01", "2027-12-31": "2027-W52",
 		"2028-01-01": "2027-W52", "2028-01-03": "2028-W01", "2024-12-30": "2025-W01", "2005-01-01": "2004-W53",
 	} {
-		d, err := orders.ParseDay(day)
+		d, err := calendar.ParseDay(day)
 		if err != nil || d.Week().String() != want {
 			t.Errorf("%s is in %v (%v), want %s", day, d.Week(), err, want)
 		}
 	}
 	for _, text := range []string{"2027-W53", "2027-W00", "2027W22", "27-W22", "2027-w22", "2027-W2a", "1999-W01", ""} {
-		if w, err := orders.ParseWeek(text); err == nil {
+		if w, err := calendar.ParseWeek(text); err == nil {
 			t.Errorf("%q is read as %v", text, w)
 		}
 	}
-	if _, err := orders.ParseWeek("2026-W53"); err != nil {
+	if _, err := calendar.ParseWeek("2026-W53"); err != nil {
 		t.Error(err)
 	}
 }
 
 func TestWeeksAddUp(t *testing.T) {
-	first, _ := orders.ParseWeek("2000-W01")
+	first, _ := calendar.ParseWeek("2000-W01")
 	rapid.Check(t, func(t *rapid.T) {
 		w := first.Add(rapid.IntRange(0, 5200).Draw(t, "week"))
 		n := rapid.IntRange(-500, 500).Draw(t, "weeks")
-		back, err := orders.ParseWeek(w.String())
+		back, err := calendar.ParseWeek(w.String())
 		if err != nil || back != w {
 			t.Fatalf("%v is read as %v (%v)", w, back, err)
 		}

@@ -1,4 +1,6 @@
-package orders
+// Package calendar has the days and weeks of a yard as its files have them. It knows no time of day and no zone, and
+// reads no clock.
+package calendar
 
 import (
 	"fmt"

@@ -1,4 +1,4 @@
-package orders
+package calendar
 
 import (
 	"fmt"

@@ -1,0 +1,18 @@
+package orders
+
+import "ribband/core/calendar"
+
+// The files of orders have days and weeks, and whoever reads orders names them as often as orders.
+
+// Day and Week are those of package calendar.
+type (
+	Day  = calendar.Day
+	Week = calendar.Week
+)
+
+// ParseDay, ParseWeek and WeekOf are those of package calendar.
+var (
+	ParseDay  = calendar.ParseDay
+	ParseWeek = calendar.ParseWeek
+	WeekOf    = calendar.WeekOf
+)
