@@ -115,7 +115,7 @@ func (in Build) lane(c *canvas, lane int, y float64, x func(float64) float64) fl
 		})
 	}
 	// a shop with much at once gets a higher lane, and no bar hides another
-	y += float64(len(rows)) * (taskHigh + 2)
+	y += float64(float64(len(rows)) * (taskHigh + 2))
 	return in.loads(c, lane, y+2, x)
 }
 

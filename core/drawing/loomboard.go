@@ -114,7 +114,7 @@ func (c *canvas) bundle(g loomGroup, scale, longest, y float64, rows []string) (
 	// from peg to peg, thinner behind each
 	for i, p := range pegs {
 		a, b := pt{boardLeft + float64(from*scale), line}, pt{boardLeft + float64(p.at*scale), line}
-		c.line(a, b, "stroke", strong, "stroke-width", c.number(3+1.2*math.Sqrt(float64(len(pegs)-i))))
+		c.line(a, b, "stroke", strong, "stroke-width", c.number(3+float64(1.2*math.Sqrt(float64(len(pegs)-i)))))
 		from = p.at
 	}
 	for i, p := range pegs {

@@ -101,7 +101,9 @@ func (z *zones) mark(at pt, kind ZoneKind) {
 func (z *zones) side(y float64) float64 {
 	const left, right = 22.0, 14.0
 	scale := (z.width - left - right) / z.l.length()
-	at := func(x, h float64) pt { return pt{left + float64(scale*(x-z.l.aft)), y + float64(scale*(z.l.high-h))} }
+	at := func(x, h float64) pt {
+		return pt{left + float64(scale*(float64(x)-z.l.aft)), y + float64(scale*(z.l.high-float64(h)))}
+	}
 	along := func(heights []float64) (list []pt) {
 		for i, x := range z.l.x {
 			list = append(list, at(x, heights[i]))
@@ -152,7 +154,9 @@ func (z *zones) section(y float64) float64 {
 	top := st.Z[len(st.Z)-1]
 	// larger than the side, whose laminates nobody could tell apart at its scale
 	scale := min((z.width-48)/(2*z.l.widest), 260)
-	at := func(b, h float64) pt { return pt{z.width/2 + float64(scale*b), y + float64(scale*(top-h))} }
+	at := func(b, h float64) pt {
+		return pt{float64(z.width/2) + float64(scale*b), y + float64(scale*(top-float64(h)))}
+	}
 	// from one sheer down to the keel and up to the other, in one line
 	k := z.pen()
 	for _, side := range []float64{-1, 1} {

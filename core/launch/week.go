@@ -43,7 +43,7 @@ func (p *Planner) Weeks(b *Boat) []Week {
 			begin, end := max(from, b.Steps[i].Begin), min(from+plan.Week, b.Steps[i].End)
 			if begin < end {
 				worked := plan.Time(b.Tasks[i].Crew) * (clock.Worked(end) - clock.Worked(begin))
-				list[w].Shops[b.Tasks[i].Shop].Boat += hours(worked)
+				list[w].Shops[b.Tasks[i].Shop].Boat += float64(hours(worked))
 			}
 		}
 	}
@@ -65,4 +65,4 @@ func within(l *plan.Level, from, until plan.Time) (sum plan.Time) {
 }
 
 // hours are quarter-hours as hours.
-func hours(t plan.Time) float64 { return float64(t) / float64(plan.Hour) }
+func hours(t plan.Time) float64 { return float64(float64(t) / float64(plan.Hour)) }

@@ -47,8 +47,8 @@ func Drilling(e *engine.Engine, b *fit.Build) (list []DrillPart, err error) {
 		thread := pitches[p.Thread]
 		// as often as its option is in the boat: two of one would need a place each, and the book gives one
 		for range b.State.Counts[p.Option] {
-			x := p.Along * (fore - aft)
-			y := half(aft+x) - float64(p.InboardMm/1000)
+			x := float64(p.Along * (fore - aft))
+			y := float64(half(aft+x)) - float64(p.InboardMm/1000)
 			part := DrillPart{Title: p.Title, For: e.Pack.Options[p.Option].Title, XM: round(x), Thread: p.Thread,
 				DrillMm: round(thread[0] - thread[1]), Holes: p.Holes, AlongMm: p.AlongMm, AcrossMm: p.AcrossMm}
 			if p.Centre {

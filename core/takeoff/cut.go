@@ -160,7 +160,7 @@ func (p *piece) rectangle(st *formula.State, s cutting.Stock, seam float64) ([]c
 	x := cutting.Piece{Name: p.name, Width: width + twice, Length: length + twice, Turn: p.Turn}
 	panels, err := Panelled(x, s, seam)
 	if len(panels) == 1 && twice > 0 {
-		near, far, end := twice/2, twice/2+width, twice/2+length
+		near, far, end := float64(twice/2), float64(twice/2)+width, float64(twice/2)+length
 		panels[0].Lines = &cutting.Lines{Finished: []float64{near, near, 0, far, near, 0, far, end, 0, near, end, 0},
 			Size: [2]float64{width, length}}
 	}
