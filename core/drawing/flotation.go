@@ -53,7 +53,7 @@ func (in Flotation) SVG(f Format) (string, error) {
 		order[i] = i
 	}
 	// a number stands over the middle of its block
-	mid := func(i int) float64 { return (in.Blocks[i].Aft + in.Blocks[i].Fore) / 2 }
+	mid := func(i int) float64 { return float64((in.Blocks[i].Aft + in.Blocks[i].Fore) / 2) }
 	slices.SortStableFunc(order, func(a, b int) int { return int(1e3 * (mid(a) - mid(b))) })
 	places := make([]float64, len(order))
 	for k, i := range order {
@@ -71,7 +71,7 @@ func (in Flotation) SVG(f Format) (string, error) {
 			c.path(b.outline(c, l, at, side), "fill", water, "fill-opacity", "0.35", "stroke", ink, "stroke-width", "1")
 		}
 		// to the middle of the block, wherever the deck is as narrow as it
-		y := max(0, l.halfAt.Predict(l.aft+mid(i))-b.Inboard-float64(b.Breadth/2))
+		y := max(0, l.halfAt.Predict(l.aft+float64(mid(i)))-b.Inboard-float64(b.Breadth/2))
 		tip := pt{places[k], middle - float64(scale*l.widest) - 8 - float64(pegRow*float64(rows[k]))}
 		c.line(at(mid(i), -y), tip, "stroke", soft, "stroke-width", "0.8")
 		c.label(pt{tip.x, tip.y - 2}, "middle", c.words.Number(float64(i+1), 0))
