@@ -16,7 +16,7 @@ const NotSubmerged = "none"
 
 // ShopPapers are the drawings and lists that a shop may have on its own card.
 var ShopPapers = []string{"profile", "plan", "sections", "levers", "masses", "solar", "laminates", "cuts", "loom",
-	"drilling", "foam", "timber", "tube", "coatings"}
+	"drilling", "flotation", "foam", "timber", "tube", "coatings"}
 
 // papers reports what would make papers of the boat wrong: the maker's code, limits that nobody knows, materials
 // without a factor under water, a bank that is no machinery.

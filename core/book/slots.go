@@ -114,6 +114,8 @@ type Option struct {
 	Cushion *Cushion `yaml:"cushion"`
 	// Plates under the deck that it is screwed into.
 	Plates []Plate `yaml:"plates"`
+	// Where its flotation foam lies.
+	Blocks []Block `yaml:"blocks"`
 	// Hulls for which it is made; all where not given.
 	Hulls []Text `yaml:"hulls"`
 	// How many of it a slot with choose: multiple may hold.

@@ -438,6 +438,7 @@ func (v *validation) option(s *Slot, o Option) {
 	v.heights(o.Heights)
 	v.cushion(o.Cushion)
 	v.plates(o.Plates)
+	v.blocks(&o)
 	v.item(o.ID, o.Carries, o.Price, o.Margin, o.Markup, o.Materials, o.Operations)
 	v.optionTakers(s, &o)
 	for _, l := range append(append([]Link{}, o.Requires...), o.Excludes...) {

@@ -129,6 +129,10 @@ func cases(t testing.TB) map[string]drawer {
 		"loom":        loom(t),
 		"loom-board":  drawing.LoomBoard{Name: "Reed 65", Loom: loom(t).Loom, Notes: []string{"As tried."}},
 		"zones":       zones(o),
+		"flotation": drawing.Flotation{Name: "Reed 65", Offsets: o["reed-65"], Blocks: []drawing.FoamBlock{
+			{Aft: 0.4, Fore: 2, Inboard: 0.05, Breadth: 0.26, Words: "aft: 43.5 l"},
+			{Aft: 0.5, Fore: 2.1, Inboard: 0.4, Breadth: 0.2, Words: "below the seats"},
+			{Aft: 4.7, Fore: 6.4, Inboard: 0.06, Breadth: 0.5, Words: "fore"}}},
 		"hoop": drawing.Hoop{Name: "Tube 25 mm", Width: 2.2, Height: 1.2, Radius: 0.15, Crown: 0.1,
 			Notes: []string{"As bent."}},
 		"drilling": drilling(o),

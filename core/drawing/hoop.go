@@ -59,6 +59,7 @@ func (h Hoop) SVG(f Format) (string, error) {
 	d := c.pen().move(at(0, 0)).to(at(0, top-r))
 	d.curve(at(0, top-r+handle), at(r-handle, top), at(r, top))
 	// the roof by a parabola of the same crown, which a shallow arc is
+	// (handles of a parabola as a cubic lie at thirds of the chord)
 	third := (w - float64(2*r)) / 3
 	d.curve(at(r+third, top+float64(4*h.Crown/3)), at(w-r-third, top+float64(4*h.Crown/3)), at(w-r, top))
 	d.curve(at(w-r+handle, top), at(w, top-r+handle), at(w, top-r))
@@ -88,6 +89,7 @@ func (h Hoop) SVG(f Format) (string, error) {
 	// what is checked on the floor: over the feet, and to the roof without its crown
 	c.dimensionAcross(at(0, 0).x, at(w, 0).x, floor+16, c.length(w))
 	c.dimensionUp(at(0, 0).x-24, floor, at(0, top).y, (floor+at(0, top).y)/2, end, c.length(top))
+	// the cut first, then the marks in the order in which the tube goes through the bender
 	rows := []string{c.words.Say("drawing.hoop-cut", msg.Number("length", length, 3), msg.Number("degrees", degrees, 1),
 		msg.Number("radius", r, 3), msg.Number("crown", h.Crown, 3))}
 	for i, m := range marks {

@@ -56,6 +56,7 @@ func (in LoomBoard) SVG(f Format) (string, error) {
 		if len(g.runs) < 2 {
 			continue
 		}
+		// in the order of the schematic
 		bundles = append(bundles, g)
 		for _, r := range g.runs {
 			longest = max(longest, r.length())

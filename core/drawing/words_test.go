@@ -79,6 +79,12 @@ func inMarks(t *testing.T, d drawer) drawer {
 	case drawing.Hoop:
 		d.Name, d.Notes = mark(d.Name), markAll(d.Notes)
 		return d
+	case drawing.Flotation:
+		d.Name = mark(d.Name)
+		for i := range d.Blocks {
+			d.Blocks[i].Words = mark(d.Blocks[i].Words)
+		}
+		return d
 	case drawing.Zones:
 		d.Name, d.Notes = mark(d.Name), markAll(d.Notes)
 		for i := range d.Zones {

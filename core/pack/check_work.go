@@ -55,6 +55,13 @@ func (c *checker) work(w *Work) {
 				p.Holes)
 		}
 	}
+	for _, b := range w.Blocks {
+		c.index("option of the block "+b.Title, b.Option, len(c.pack.Options))
+		if !(b.From >= 0 && b.From < b.To && b.To <= 1 && b.BreadthMm > 0 && b.Share > 0 && b.Share <= 1) {
+			c.fail("the block %s lies from %v to %v of the length, %v mm broad, and is %v of the foam", b.Title, b.From,
+				b.To, b.BreadthMm, b.Share)
+		}
+	}
 	c.laminates(w)
 }
 

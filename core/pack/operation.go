@@ -120,6 +120,17 @@ type Plate struct {
 	AcrossMm  float64 `json:"across_mm,omitempty"`
 }
 
+// Block is flotation foam of an option at one place, on each side of the boat.
+type Block struct {
+	Option    int     `json:"option"`
+	Title     string  `json:"title"`
+	Share     float64 `json:"share"` // of the boat's foam, both sides together
+	From      float64 `json:"from"`  // shares of the length, from the aft end
+	To        float64 `json:"to"`
+	InboardMm float64 `json:"inboard_mm,omitempty"` // mm from the edge of the deck to its outer face
+	BreadthMm float64 `json:"breadth_mm"`
+}
+
 // SlotWork is until when an order may change the choice of a slot, and what undoing takes afterwards.
 type SlotWork struct {
 	// the operation until whose begin the choice is free, counted from 1; 0: the first operation of what is given up

@@ -25,6 +25,7 @@ type Work struct {
 	Cuts        []CutNames `json:"cuts,omitempty"` // of [Costs.Cuts]
 	Runs        []Run      `json:"runs,omitempty"` // of [Pack.Circuits]
 	Plates      []Plate    `json:"plates,omitempty"`
+	Blocks      []Block    `json:"blocks,omitempty"`
 	RatesAt     RatesAt    `json:"rates_at"`
 	Sources     []Source   `json:"sources"`
 

@@ -57,7 +57,8 @@ func (b *card) build() *doc.Doc {
 	for i := range c.Work {
 		blocks = append(blocks, b.operation(&c.Work[i]))
 	}
-	lists := append(b.partSections(c.Parts), b.laminates(c.Laminates), b.drilling(c.Drilling), b.cuts(c.Cuts))
+	lists := append(b.partSections(c.Parts), b.laminates(c.Laminates), b.drilling(c.Drilling),
+		b.flotation(c.Flotation), b.cuts(c.Cuts))
 	for _, l := range lists {
 		// on the build sheet they are small; here somebody cuts by them
 		if s, ok := l.(doc.Section); ok {
@@ -403,5 +404,22 @@ func (b *card) drilling(list []sheet.DrillPart) doc.Section {
 				doc.Text(b.Number(p.AlongMm, msg.Exact) + " × " + b.Number(p.AcrossMm, msg.Exact))}}
 		})})
 	s.Note = b.Say("paper.drilling-note")
+	return s
+}
+
+// flotation are the blocks of foam by their numbers on the plan, each once for both sides.
+func (b *card) flotation(list []sheet.FlotationPart) doc.Section {
+	n := 0
+	s := titled(b.Say("sheet.flotation"), "summary", doc.Table{Columns: []doc.Column{{Title: b.Say("paper.block")},
+		unit(b.Say("paper.from"), "m"), unit(b.Say("paper.to"), "m"), unit(b.Say("paper.inboard"), "mm"),
+		unit(b.Say("paper.breadth"), "mm"), unit(b.Say("paper.high"), "mm"), unit(b.Say("paper.litres"), "")},
+		Groups: doc.Rows(list, func(p sheet.FlotationPart) doc.Row {
+			// numbered as on the plan
+			n++
+			return row(b.Say("drawing.plate", msg.Count("n", n), msg.Text("words", p.Title)), doc.Number(p.FromM, 2),
+				doc.Number(p.ToM, 2), doc.Exact(p.InboardMm), doc.Exact(p.BreadthMm), doc.Number(p.HeightMm, 0),
+				doc.Number(p.Litres, 1))
+		})})
+	s.Note = b.Say("paper.flotation-note")
 	return s
 }

@@ -49,6 +49,10 @@ func (c *compiler) work() {
 				InboardMm: p.InboardMm.Value, Centre: p.Centre, Thread: p.Thread.Value, Holes: int(p.Holes.Value),
 				AlongMm: p.AlongMm.Value, AcrossMm: p.AcrossMm.Value})
 		}
+		for _, k := range o.Blocks {
+			w.Blocks = append(w.Blocks, pack.Block{Option: i, Title: k.Title.Value, Share: k.Share.Value,
+				From: k.From.Value, To: k.To.Value, InboardMm: k.InboardMm.Value, BreadthMm: k.BreadthMm.Value})
+		}
 	}
 	// of all stages, so that a reader finds each at its place
 	for _, s := range b.Stages {

@@ -28,6 +28,7 @@ type Card struct {
 	Parts     *ShopParts // nil where the shop does not get them, as the next three
 	Laminates *LaminateSheet
 	Drilling  []DrillPart
+	Flotation []FlotationPart
 	Cuts      []CutPart
 	Circuits  []CircuitPart
 	Loom      *LoomPart
@@ -137,6 +138,9 @@ func ForShop(e *engine.Engine, a *engine.Answer, shop int, job *Job) (*Card, err
 		if c.Drilling, err = Drilling(e, a.Build); err != nil {
 			return nil, err
 		}
+	}
+	if gets("flotation") {
+		c.Flotation = Flotation(e, a.Build)
 	}
 	// layouts follow the work that takes what is cut, whatever papers the book gives the shop
 	for _, cut := range y.Cuts {

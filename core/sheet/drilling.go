@@ -43,6 +43,7 @@ func Drilling(e *engine.Engine, b *fit.Build) (list []DrillPart, err error) {
 		return nil, err
 	}
 	for _, p := range e.Pack.Work.Plates {
+		// the checker of books knows the threads; a pack with another has a drill of nothing, which nobody takes
 		thread := pitches[p.Thread]
 		// as often as its option is in the boat: two of one would need a place each, and the book gives one
 		for range b.State.Counts[p.Option] {

@@ -39,6 +39,13 @@ func shopPictures(e *engine.Engine, b *fit.Build, cuts []CutPart,
 		return nil, err
 	}
 	list = append(list, layouts...)
+	if gets("flotation") {
+		blocks, err := flotationPicture(e, b)
+		if err != nil {
+			return nil, err
+		}
+		list = append(blocks, list...)
+	}
 	if gets("drilling") {
 		plan, err := drillingPicture(e, b)
 		if err != nil {

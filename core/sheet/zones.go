@@ -29,6 +29,7 @@ func zonePicture(e *engine.Engine, b *fit.Build) ([]look.Picture, error) {
 	// the schedule names each by its title, so that its plies are found there
 	thickness := 0.0
 	for _, z := range zoneKinds {
+		// a hull may have two laminates for one part
 		var titles []string
 		for _, r := range l.Rows {
 			if r.Part == z.part {
