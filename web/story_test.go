@@ -44,7 +44,7 @@ func issued(t *testing.T, e *engine.Engine, name, number, customer string) strin
 	return write(t, filepath.Join(t.TempDir(), "quotation.json"), string(q.Encode()))
 }
 
-// The whole way, as the README tells it: five quotations are accepted and planned into a loaded yard; their material has
+// The whole way, as the README tells it: quotations are accepted and planned into a loaded yard; their material has
 // dates, and each shop its cards; a boat that is half built is changed; hours are booked; and the book learns of them.
 func TestFromYesToLaunch(t *testing.T) {
 	if *accepted < 2 {
