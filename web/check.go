@@ -193,9 +193,14 @@ func load(c *console, folder string) (publish.Packs, error) {
 	return packs, err
 }
 
+// readBook reads and compiles the book in a folder. The tests read that of the demo once, and not for each command.
+var readBook = func(folder string) (publish.Packs, publish.Counts, []book.Diagnostic, error) {
+	return publish.Load(os.DirFS(folder))
+}
+
 // loadAll is load with what was found. The server shows it on a page of its own, beside the desks.
 func loadAll(c *console, folder string) (publish.Packs, *CheckReport, error) {
-	packs, counts, diagnostics, err := publish.Load(os.DirFS(folder))
+	packs, counts, diagnostics, err := readBook(folder)
 	if err != nil {
 		return nil, nil, fmt.Errorf("loading the book in %s: %w", folder, err)
 	}

@@ -8,10 +8,12 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strings"
 	"sync"
 	"testing"
 
+	"ribband/core/book"
 	"ribband/core/pack"
 	"ribband/core/publish"
 )
@@ -69,6 +71,46 @@ func worked(t *testing.T, o outcome) outcome {
 		t.Fatalf("exit code %d, want 0; it said %s", o.code, o.err)
 	}
 	return o
+}
+
+// Commands read the demo book anew each time, a second and a half; here they get copies of what was read once.
+func init() {
+	type loaded struct {
+		packs  publish.Packs
+		counts publish.Counts
+		found  []book.Diagnostic
+	}
+	demo := sync.OnceValues(func() (loaded, error) {
+		packs, counts, found, err := publish.Load(os.DirFS(rulesFolder))
+		return loaded{packs, counts, found}, err
+	})
+	read := readBook
+	readBook = func(folder string) (publish.Packs, publish.Counts, []book.Diagnostic, error) {
+		if folder != rulesFolder {
+			return read(folder)
+		}
+		l, err := demo()
+		return own(l.packs), l.counts, slices.Clone(l.found), err
+	}
+}
+
+// A site of a test has the engines that were built once; TestBuiltTwice builds them again.
+func init() {
+	makeProgram = func(context.Context, *console) (program, error) { return demoProgram() }
+}
+
+// own are packs whose parts may be changed: orders are told to them.
+func own(packs publish.Packs) publish.Packs {
+	copies := publish.Packs{}
+	for d, p := range packs {
+		c := *p
+		if c.Work != nil {
+			work := *c.Work
+			c.Work = &work
+		}
+		copies[d] = &c
+	}
+	return copies
 }
 
 // demoPacks are those of the demo book, with the demo yard's orders.

@@ -18,6 +18,7 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
+	"sync"
 
 	"github.com/evanw/esbuild/pkg/api"
 
@@ -85,41 +86,53 @@ func (p *program) engineOf(d pack.Desk) *built {
 	return p.own
 }
 
-// pack writes the engine for a slow line, which takes some seconds. Where that cannot be done the site has the plain
-// form, and the owner is told.
-func (b *built) pack(c *console) {
-	if known, ok := packedBefore[digest(b.code)]; ok {
-		b.packed = known
-		return
+// pack writes the engine for a slow line, which takes some seconds; the engine itself stays as it is, since sites of
+// this machine take it, too. Where that cannot be done the site has the plain form, and the owner is told.
+func (b *built) pack(c *console) *built {
+	own := *b
+	packedLock.Lock()
+	defer packedLock.Unlock()
+	known, ok := packedBefore[digest(b.code)]
+	if !ok {
+		c.progress("Packing the engine …")
+		var err error
+		if known, err = wire.Pack(b.code); err != nil {
+			c.progress("WARNING: %v. The page loads the engine in its plain form, which takes longer.", err)
+		}
+		// also where it failed: it would again
+		packedBefore[digest(b.code)] = known
 	}
-	c.progress("Packing the engine …")
-	var err error
-	if b.packed, err = wire.Pack(b.code); err != nil {
-		c.progress("WARNING: %v. The page loads the engine in its plain form, which takes longer.", err)
-	}
-	// also where it failed: it would again
-	packedBefore[digest(b.code)] = b.packed
+	own.packed = known
+	return &own
 }
 
 // packedBefore are the engines that this process has packed, by their digest: they are the same for every book.
-var packedBefore = map[string][]byte{}
+var (
+	packedBefore = map[string][]byte{}
+	packedLock   sync.Mutex
+)
 
 // buildSite assembles the static site for some desks. Nothing in it depends on where or when it is built, but for the
 // salts and keys of seals, which are new each time. The yard's own desks share an engine: what each can do follows from
 // its pack. On this machine engines need not be packed.
 func buildSite(ctx context.Context, c *console, packs publish.Packs, desks []pack.Desk, sealed phrases,
 	forLine bool) (site, error) {
-	p, err := buildProgram(ctx, c)
+	p, err := makeProgram(ctx, c)
 	if err != nil {
 		return nil, err
 	}
 	if forLine {
-		for _, d := range desks {
-			p.engineOf(d).pack(c)
+		p.buyers = p.buyers.pack(c)
+		// whoever publishes the public page alone need not wait for the other engine
+		if slices.ContainsFunc(desks, func(d pack.Desk) bool { return d != pack.Buyer }) {
+			p.own = p.own.pack(c)
 		}
 	}
 	return p.site(packs, desks, sealed)
 }
+
+// makeProgram is buildProgram. The tests build once, and not for each site.
+var makeProgram = buildProgram
 
 // buildProgram compiles the engine and bundles the page, which takes long; a site for other packs can be made of it
 // again.

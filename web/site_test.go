@@ -94,6 +94,30 @@ func TestPublishAllWritesTheSameSiteTwice(t *testing.T) {
 	}
 }
 
+// Engines and scripts that are built again are the same to the byte: their names are their digests.
+func TestBuiltTwice(t *testing.T) {
+	siteOf(t) // or skip
+	first, err := demoProgram()
+	if err != nil {
+		t.Fatal(err)
+	}
+	again, err := buildProgram(t.Context(), &console{err: io.Discard})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !bytes.Equal(first.buyers.code, again.buyers.code) || !bytes.Equal(first.own.code, again.own.code) {
+		t.Error("an engine has other bytes the second time")
+	}
+	if len(again.buyers.code) >= len(again.own.code) {
+		t.Errorf("the public engine has %d bytes, that of the yard %d", len(again.buyers.code), len(again.own.code))
+	}
+	for name, text := range first.assets {
+		if !bytes.Equal(text, again.assets[name]) {
+			t.Errorf("%s has other bytes the second time", name)
+		}
+	}
+}
+
 func TestSiteIsWhole(t *testing.T) {
 	s := siteOf(t)
 	named := regexp.MustCompile(`(?:src|href|data-(?:engine|pack|hulls|sealed|worker|(?:words|book)-\w+))="([^"#:?]+)"`)

@@ -33,7 +33,7 @@ var demoPacked = sync.OnceValues(func() (site, error) {
 	if err != nil {
 		return nil, err
 	}
-	p.buyers.pack(&console{err: os.Stderr})
+	p.buyers = p.buyers.pack(&console{err: os.Stderr})
 	return p.site(packs, []pack.Desk{pack.Buyer}, nil)
 })
 
@@ -148,7 +148,7 @@ func TestPlainEngineWithAWarning(t *testing.T) {
 	said.Reset()
 	p := program{buyers: &built{name: "engine", code: []byte("GIF89a"), compressed: compress([]byte("GIF89a"))},
 		assets: map[string][]byte{"worker.js": nil, "main.js": nil, "style.css": nil, "sw.js": nil}}
-	p.buyers.pack(c)
+	p.buyers = p.buyers.pack(c)
 	if !strings.Contains(said.String(), "WARNING: packing the engine") {
 		t.Errorf("of an engine that cannot be packed is said %q", &said)
 	}

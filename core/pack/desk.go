@@ -34,14 +34,17 @@ const (
 	Discounts  Ability = iota // give discounts, extra items and trade-ins, within what a salesperson may give
 	Quotations                // issue a quotation, and open one again
 	Margins                   // see what a boat costs the yard, and what is left of its price
-	Hours                     // see hours by shop, and what an option adds to them
+	Hours                     // see hours by shop, and what an option adds to them; with the planning alone, too
 	Sheets                    // see materials, looms, cuts and the rest of a build sheet, with their places in the book
 )
 
 // Can says whether the parts that the pack holds are enough for something.
 // A desk without an ability shows nothing of it, and refuses what is asked for it by hand.
 func (p *Pack) Can(a Ability) bool {
-	if a >= Hours {
+	switch a {
+	case Hours:
+		return p.Planned() != nil
+	case Sheets:
 		return p.Work != nil
 	}
 	return p.Costs != nil
