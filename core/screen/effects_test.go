@@ -50,7 +50,7 @@ func TestNetEffectsStandBesideOptions(t *testing.T) {
 				t.Errorf("%s: beside %s stands %q, want %q", desk, id, got, want)
 			}
 		}
-		if withFigures < 50 || (withHours > 20) != (desk == pack.Yard) {
+		if withFigures < 50 || (withHours > 20) != e.Can(pack.Hours) {
 			t.Errorf("%s: of %d options %d have figures and %d hours", desk, looked, withFigures, withHours)
 		}
 	}
