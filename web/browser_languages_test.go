@@ -186,7 +186,7 @@ func TestQuotationInTheCustomersLanguage(t *testing.T) {
 	p.hand("quotation")
 	dutch, _ := msg.Named("nl")
 	text := plain(p.paperText())
-	for _, want := range []string{dutch.Say("paper.price"), "81.877,95", "Ada Example"} {
+	for _, want := range []string{dutch.Say("paper.price"), "81.883,90", "Ada Example"} {
 		if !strings.Contains(text, plain(want)) {
 			t.Errorf("the quotation lacks %q: %.600s", want, text)
 		}
