@@ -284,7 +284,8 @@ func TestNoLabelBreaksOut(t *testing.T) {
 		return list
 	}
 	plain := files("Reed 65")
-	for _, text := range []string{`</text><script>alert(1)</script>`, "x\n0\nENDSEC\n0\nEOF\n", "\r\n8\r\nCUT", `%%d "quoted" \P`,
+	for _, text := range []string{`</text><script>alert(1)</script>`, "x\n0\nENDSEC\n0\nEOF\n",
+		"\r\n8\r\nCUT", `%%d "quoted" \P`,
 		"\x00\x1b\u202e", "Böötje, 14 m²", "\U0001f6a4 launch"} {
 		for i, f := range files(text) {
 			if got, want := skeleton(t, f), skeleton(t, plain[i]); got != want {

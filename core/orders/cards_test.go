@@ -190,7 +190,8 @@ func TestCardsHaveNoMoney(t *testing.T) {
 }
 
 var (
-	svgCode  = regexp.MustCompile(`<svg[^>]* viewBox="0 0 (\d+) [^>]*shape-rendering="crispEdges">.*?d="([^"]*)"/></svg>`)
+	svgCode = regexp.MustCompile(`<svg[^>]* viewBox="0 0 (\d+) [^>]*shape-rendering="crispEdges">` +
+		`.*?d="([^"]*)"/></svg>`)
 	svgRun   = regexp.MustCompile(`M(\d+),(\d+)h(\d+)v1h-(\d+)z`)
 	style    = regexp.MustCompile(`(?s)<style>.*?</style>`)
 	digestOf = regexp.MustCompile(`, [0-9a-f]{12}\b|(Specification|Specificatie|Spezifikation) [0-9a-f]{12}`)

@@ -56,12 +56,14 @@ func TestBlocks(t *testing.T) {
 			"A\n-\nB\n• Top                               x; y\n"},
 		"steps and code": {doc.Section{Title: "A", Style: "s", Blocks: []doc.Block{doc.Section{Title: "B", Style: "t",
 			Blocks: []doc.Block{doc.Steps{"do", "then"}}}, doc.Code{}}},
-			`<section class="s"><h2>A</h2><div class="chapter t"><h3>B</h3><ol><li>do</li><li>then</li></ol></div></section>`,
+			`<section class="s"><h2>A</h2><div class="chapter t"><h3>B</h3>` +
+				`<ol><li>do</li><li>then</li></ol></div></section>`,
 			"A\n-\nB\n1. do\n2. then\n"},
 		"places to write on": {doc.Table{Columns: []doc.Column{{Title: "Check"}, {Title: "Found"}, {Title: "By"}},
 			Groups: []doc.Group{{Rows: []doc.Row{{Label: "Gap", Cells: []doc.Cell{doc.Blank("mm"), doc.Blank("")}}}}}},
-			`<table><thead><tr><th scope="col">Check</th><th scope="col">Found</th><th scope="col">By</th></tr></thead>` +
-				`<tbody><tr><th scope="row">Gap</th><td class="blank">mm</td><td class="blank"></td></tr></tbody></table>`,
+			`<table><thead><tr><th scope="col">Check</th><th scope="col">Found</th><th scope="col">By</th></tr>` +
+				`</thead><tbody><tr><th scope="row">Gap</th><td class="blank">mm</td><td class="blank"></td></tr>` +
+				`</tbody></table>`,
 			"Gap\n    found ________\u00a0mm; by ________\n"},
 		"paragraph":  {doc.Paragraph{Text: "words", Note: true}, `<p class="note">words</p>`, "words\n"},
 		"signatures": {doc.Signatures{"you"}, `<div class="signatures"><div>you</div></div>`, strings.Repeat("_", 39) + "\nyou\n"},
