@@ -116,7 +116,12 @@ func TestEngineOutOfMemory(t *testing.T) {
 		p.open(serveHandler(t, withMemory(t, s, pack.Show, 400)).URL + "/show.html")
 		before := p.dealWithQuotation()
 		total := p.total()
-		p.answers(chromedp.Evaluate[chromedp.Void](`void (i => { const d = new DataTransfer(); d.items.add(new File(["x".repeat(2e8)], "large.json")); i.files = d.files; i.dispatchEvent(new Event("change", {bubbles: true})); })(document.getElementById("open-file"))`))
+		p.answers(chromedp.Evaluate[chromedp.Void](`void (i => {
+			const d = new DataTransfer();
+			d.items.add(new File(["x".repeat(2e8)], "large.json"));
+			i.files = d.files;
+			i.dispatchEvent(new Event("change", {bubbles: true}));
+		})(document.getElementById("open-file"))`))
 		if s := p.text("state"); !strings.Contains(s, "out of memory") || !strings.Contains(s, "before this change") {
 			t.Errorf("it says %q", s)
 		}

@@ -10,9 +10,8 @@ type (
 	Week = calendar.Week
 )
 
-// ParseDay, ParseWeek and WeekOf are those of package calendar.
+// ParseDay and ParseWeek are those of package calendar.
 var (
 	ParseDay  = calendar.ParseDay
 	ParseWeek = calendar.ParseWeek
-	WeekOf    = calendar.WeekOf
 )
