@@ -1,8 +1,11 @@
 package main
 
 import (
+	"cmp"
 	"context"
 	"fmt"
+	"maps"
+	"slices"
 
 	"ribband/core/engine"
 	"ribband/core/money"
@@ -125,7 +128,7 @@ func (o *orderFolder) book(c *console, e *engine.Engine, list []orders.Booking, 
 			steps = append(steps, b.Step)
 		}
 		// what is wrong of it is told by the row, and keeps no other row out
-		next, wrong, err := of.Enter(e, steps, correct)
+		next, wrong, err := o.enter(e, of, steps, correct)
 		if err != nil {
 			return entered, faults, err
 		}
@@ -139,6 +142,76 @@ func (o *orderFolder) book(c *console, e *engine.Engine, list []orders.Booking, 
 		farOff(c, e, next, steps)
 	}
 	return entered, faults, nil
+}
+
+// enter enters work in an order beside the others of the folder: a mould that another boat has takes no second one.
+func (o *orderFolder) enter(e *engine.Engine, of *orders.Order, steps []orders.Step, correct bool) (*orders.Order,
+	[]orders.EntryFault, error) {
+	// what was so before keeps nobody from entering what is right
+	before := o.contentions(e, of)
+	left := make([]int, len(steps)) // rows that may be entered
+	for i := range left {
+		left[i] = i
+	}
+	var faults []orders.EntryFault
+	for {
+		var some []orders.Step
+		for _, i := range left {
+			some = append(some, steps[i])
+		}
+		next, wrong, err := of.Enter(e, some, correct)
+		if err != nil {
+			return nil, nil, err
+		}
+		// without the row that takes the place, or where none does, as one that takes a day back, without all of them
+		operation, text, clashes := news(before, o.contentions(e, next))
+		if !clashes {
+			for _, x := range wrong {
+				faults = append(faults, orders.EntryFault{Step: left[x.Step], Err: x.Err})
+			}
+			slices.SortFunc(faults, func(x, y orders.EntryFault) int { return cmp.Compare(x.Step, y.Step) })
+			return next, faults, nil
+		}
+		takes := func(i int) bool { return steps[i].Operation == operation }
+		all := !slices.ContainsFunc(left, takes)
+		left = slices.DeleteFunc(left, func(i int) bool {
+			if !all && !takes(i) {
+				return false
+			}
+			faults = append(faults, orders.EntryFault{Step: i,
+				Err: fmt.Errorf("entering work in the order %s: %s", of.Number, text)})
+			return true
+		})
+	}
+}
+
+// contentions are the places that an order has while others of the folder have them: what is said of it, by operation.
+func (o *orderFolder) contentions(e *engine.Engine, of *orders.Order) map[string]string {
+	list := slices.Clone(o.read.Orders)
+	for i := range list {
+		if list[i].Number == of.Number {
+			list[i] = of
+		}
+	}
+	texts := map[string]string{}
+	for _, c := range orders.Contentions(e, list, (&orders.Folder{Orders: list}).Day()) {
+		for _, h := range []orders.Holding{c.Earlier, c.Later} {
+			if h.Order == of.Number {
+				texts[h.Operation] = c.Of(of.Number)
+			}
+		}
+	}
+	return texts
+}
+
+// news is the first contention, by its operation, that there was not before.
+func news(before, now map[string]string) (operation, text string, ok bool) {
+	for _, operation := range slices.Sorted(maps.Keys(now)) {
+		if before[operation] != now[operation] {
+			return operation, now[operation], true
+		}
+	}
+	return "", "", false
 }
 
 // farOff tells of hours that are many times those of the book, or next to nothing of them: a slip of the keyboard more

@@ -97,6 +97,19 @@ func TestWorkAndPaymentsAreEntered(t *testing.T) {
 	t.Parallel()
 	dir := yardOrders(t)
 	booked := []string{"booked", "-book", rulesFolder, "-orders", dir}
+	// the mould that another boat is in takes no second one, whoever came first: no plan could be made of that
+	for day, other := range map[string]string{
+		"2027-02-15": "had since 2027-02-02 and not given free; enter there what gives it free, or mend one of the days",
+		"2027-02-01": "had since 2027-02-02 and not given free",
+	} {
+		refused(t, tool(t, "", append(booked, "-order", "2027-005", "-operation", "check-mould", "-begun", day, "-done",
+			day, "-hours", "1")...), 1, `entering work in the order 2027-005: "check-mould" takes "Deck mould of the `+
+			`Rush 54" on `+day+`, which the order 2027-002 has `+other)
+	}
+	unchanged(t, dir, "")
+	if err := os.Remove(filepath.Join(dir, "2027-002.json")); err != nil {
+		t.Fatal(err)
+	}
 	o := tool(t, "", append(booked, "-order", "2027-005", "-operation", "prepare-mould", "-begun", "2027-02-15",
 		"-hours", "2")...)
 	refused(t, o, 1, `"prepare-mould" is begun, and "check-mould" is not done, which comes before it; enter that, too`)

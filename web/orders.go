@@ -125,6 +125,10 @@ func (o *orderFolder) save(order *orders.Order) error {
 		return fmt.Errorf("writing %s: %w", name, err)
 	}
 	o.files[order.Number+orderEnding] = text
+	// whatever is entered next is entered beside it
+	if i := slices.IndexFunc(o.read.Orders, func(x *orders.Order) bool { return x.Number == order.Number }); i >= 0 {
+		o.read.Orders[i] = order
+	}
 	return nil
 }
 

@@ -152,8 +152,8 @@ func TestDemoOrders(t *testing.T) {
 	}
 }
 
-// demoLoad is the demo's orders on a day after the last that was entered.
-func demoLoad(t testing.TB) *orders.Load {
+// demoFiles reads the demo's orders.
+func demoFiles(t testing.TB) *orders.Folder {
 	t.Helper()
 	files := map[string][]byte{}
 	names, err := filepath.Glob(filepath.Join(demoFolder, "*.json"))
@@ -165,7 +165,13 @@ func demoLoad(t testing.TB) *orders.Load {
 			t.Fatal(err)
 		}
 	}
-	f := orders.Read(files)
+	return orders.Read(files)
+}
+
+// demoLoad is the demo's orders on a day after the last that was entered.
+func demoLoad(t testing.TB) *orders.Load {
+	t.Helper()
+	f := demoFiles(t)
 	l, faults := orders.NewLoad(enginetest.Demo()[pack.Yard], f.Orders, f.Day())
 	if faults = slices.Concat(f.Faults, faults); len(faults) > 0 || len(l.Boats) != len(demoOrders) {
 		t.Fatal(len(l.Boats), faults)

@@ -29,6 +29,8 @@ type Load struct {
 	task   []taskOf     // of the activities of Plan
 	setUps []SetUp      // that the last plan lets share
 	built  []int        // boats of each hull that are ordered
+	// orders that are not in it, since another one has their place
+	contentions []Contention
 }
 
 // Boat is an order in a load.
@@ -64,8 +66,7 @@ const noTask = -1
 // knowledge, the price is the quotation's.
 func NewLoad(e *engine.Engine, list []*Order, day Day) (*Load, []Fault) {
 	l := &Load{engine: e, yard: launch.NewYard(e.Work, e.Pack.Planned(), day)}
-	// the means are shared by whoever plans boats that are not ordered yet; the work is the orders' alone
-	l.Plan, l.From, l.Day = l.yard.Load, l.yard.From, l.yard.Day
+	l.From, l.Day = l.yard.From, l.yard.Day
 	var faults []Fault
 	var boats []*Boat
 	for _, o := range list {
@@ -79,10 +80,25 @@ func NewLoad(e *engine.Engine, list []*Order, day Day) (*Load, []Fault) {
 	}
 	// before any work is entered: the first boats of a hull take longer
 	l.learn(boats)
-	for _, b := range boats {
-		l.add(b)
+	for {
+		l.begin()
+		for _, b := range boats {
+			l.add(b)
+		}
+		c, ok := l.contention()
+		if !ok {
+			return l, faults
+		}
+		l.contentions = append(l.contentions, c)
+		// the other one was there first: it is planned, and so are all that wait for neither
+		faults = append(faults, Fault{c.Later.Order + ending, fmt.Errorf("planning an order: %s", c.Of(c.Later.Order))})
+		boats = slices.Delete(boats, c.boat, c.boat+1)
 	}
-	return l, faults
+}
+
+// begin empties a load: the means are shared by whoever plans boats that are not ordered yet; the work is the orders'.
+func (l *Load) begin() {
+	l.Plan, l.Spreads, l.Boats, l.task = l.yard.Load, nil, nil, nil
 }
 
 // Days are for files and people; the planner counts quarter-hours from the Monday on.
@@ -294,16 +310,6 @@ func (l *Load) add(b *Boat) {
 	}
 	launch := len(l.Plan.Activities)
 	l.moment(b, boat, "launch", ends)
-	if done := l.Plan.Activities[b.First:launch]; !slices.ContainsFunc(done, func(a plan.Activity) bool {
-		return a.State != plan.Done
-	}) {
-		end := &l.Plan.Activities[launch] // it is in the water
-		end.State = plan.Done
-		for _, a := range done {
-			end.Finish = max(end.Finish, a.Finish)
-		}
-		end.Start = end.Finish
-	}
 	l.Boats = append(l.Boats, *b)
 	l.Plan.Boats = append(l.Plan.Boats, plan.Boat{Title: b.Order.Number, Launch: launch,
 		Due: l.at(b.Order.Promise().Monday().Add(7)), Weight: 1})
@@ -336,8 +342,17 @@ func (l *Load) activity(a plan.Activity, s plan.Spread, of taskOf) {
 
 // moment enters a moment that comes when all of some activities are done.
 func (l *Load) moment(b *Boat, boat int, title string, after []int) {
-	l.activity(plan.Activity{Title: b.Order.Number + " " + title, Boat: boat, Calendar: l.yard.Always(),
-		After: plan.After(after...)}, plan.Spread{}, taskOf{boat, noTask})
+	a := plan.Activity{Title: b.Order.Number + " " + title, Boat: boat, Calendar: l.yard.Always(),
+		After: plan.After(after...)}
+	// when all of them are done it is over: the mould is free, the boat is in the water
+	if !slices.ContainsFunc(after, func(i int) bool { return l.Plan.Activities[i].State != plan.Done }) {
+		a.State = plan.Done
+		for _, i := range after {
+			a.Finish = max(a.Finish, l.Plan.Activities[i].Finish)
+		}
+		a.Start = a.Finish
+	}
+	l.activity(a, plan.Spread{}, taskOf{boat, noTask})
 }
 
 // work is a task as an activity.

@@ -40,6 +40,15 @@ type network struct {
 
 // compile checks a load and makes it ready.
 func compile(l *Load) (*network, error) {
+	net, err := build(l)
+	if err != nil {
+		return nil, err
+	}
+	return net, net.checkHeld()
+}
+
+// build is compile for a load in which two boats may still have one place.
+func build(l *Load) (*network, error) {
 	if err := l.Check(); err != nil {
 		return nil, err
 	}
@@ -95,7 +104,7 @@ func compile(l *Load) (*network, error) {
 		return nil, err
 	}
 	net.reserve()
-	return net, net.checkHeld()
+	return net, nil
 }
 
 // from is the first quarter-hour of work from one on with which an activity of some length can begin.
@@ -194,19 +203,37 @@ func (net *network) reserve() {
 	net.early = slices.Compact(net.early)
 }
 
-// checkHeld finds places that a boat still has and that others have, too.
+// checkHeld refuses a load in which a boat still has a place that others have, too.
 func (net *network) checkHeld() error {
-	for _, h := range net.load.Holdings {
+	for _, i := range net.contended() {
+		h := net.load.Holdings[i]
+		return fmt.Errorf("reading %s: it has %.60q, which others have at that time; give it free first, or add one",
+			net.load.place(h.From), net.load.Holders[h.Holder].Title)
+	}
+	return nil
+}
+
+// contended are holdings that are not over, of places that others have, too; by index.
+func (net *network) contended() (list []int) {
+	for i, h := range net.load.Holdings {
 		if !net.fixed[h.From] || net.fixed[h.To] {
 			continue
 		}
 		if _, twice := net.holders[h.Holder].blocked(max(0, net.start[h.From]), Never, 0); twice {
-			return fmt.Errorf("reading %s: it has %.60q, which others have at that time; give it free first, or add "+
-				"one",
-				net.load.place(h.From), net.load.Holders[h.Holder].Title)
+			list = append(list, i)
 		}
 	}
-	return nil
+	return list
+}
+
+// Contended are the holdings of a load, by index, in which a boat has a place that others have at that time, and has
+// not given it free: somebody has entered work that cannot be. No plan can be made of such a load.
+func (l *Load) Contended() ([]int, error) {
+	net, err := build(l)
+	if err != nil {
+		return nil, err
+	}
+	return net.contended(), nil
 }
 
 // mirrored is the network with time running backwards from a moment: the last activity first. What could not begin
