@@ -3,6 +3,7 @@
 //
 //	go run ./web                      build the page and serve all three desks on this machine
 //	go run ./web publish -out DIR     write the static site
+//	go run ./web new DIR              begin a book: a small one that works
 //	go run ./web check                validate and prove a book
 //	go run ./web quote -spec FILE     write a paper
 //	go run ./web cut -spec FILE -out DIR  write what the cutting table reads
@@ -32,6 +33,7 @@
 //	main.go      commands, flags, exit codes
 //	serve.go     the site on this machine, with bookpage.go for the owner
 //	publish.go   the site as files; site.go puts it together, schema.go describes what others may read
+//	new.go       the first book of a yard, from a few answers
 //	check.go     what is wrong with a book; loading one for the other commands
 //	paper.go     a spec as a paper
 //	cut.go       a spec as files for the cutting table
@@ -74,6 +76,7 @@ type command struct {
 var commands = []command{
 	{"serve", "build the page and serve all three desks on this machine (the default)", serve},
 	{"publish", "write the static site for any host", publishSite},
+	{"new", "begin a book: a small one that works, from a few answers", newBook},
 	{"check", "validate a book, prove it over all boats, and say how large it is", check},
 	{"quote", "answer a spec and write the paper of a desk", writePaper},
 	{"compare", "write two versions of a quotation side by side", compareQuotations},

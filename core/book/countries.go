@@ -16,12 +16,22 @@ const countries = " AD AE AF AG AI AL AM AO AQ AR AS AT AU AW AX AZ BA BB BD BE 
 // commonly are codes that many write and ISO 3166-1 does not have.
 var commonly = map[string]string{"UK": "GB", "EL": "GR", "SU": "RU", "EN": "GB"}
 
-// country reports a code that ISO 3166-1 does not have. AA, QM to QZ, XA to XZ and ZZ are free for everybody's own use,
-// as for an invented yard.
+// IsCountry says whether ISO 3166-1 has a code of two capitals. AA, QM to QZ, XA to XZ and ZZ are free for everybody's
+// own use, as for an invented yard.
+func IsCountry(code string) bool {
+	if len(code) != 2 || strings.Trim(code, capitals) != "" {
+		return false
+	}
+	own := code == "AA" || code == "ZZ" || code[0] == 'X' || code[0] == 'Q' && code[1] >= 'M'
+	return own || strings.Contains(countries, " "+code+" ")
+}
+
+const capitals = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
+
+// country reports a code that is no country's.
 func (v *validation) country(t Text) {
 	code := t.Value
-	own := code == "AA" || code == "ZZ" || len(code) == 2 && (code[0] == 'X' || code[0] == 'Q' && code[1] >= 'M')
-	if code == "" || own || len(code) == 2 && strings.Contains(countries, " "+code+" ") {
+	if code == "" || IsCountry(code) {
 		return
 	}
 	advice := "write the two capitals of ISO 3166-1, such as DE or GB"
