@@ -17,6 +17,10 @@ import (
 	"ribband/core/book/begin"
 )
 
+// An owner who is no programmer begins with a book that works, and changes it line by line: each change is checked for
+// itself, so that whatever goes wrong was done a minute ago. An empty folder would give him a hundred errors at once,
+// and the demo book somebody else's yard. What the book says is made by package begin; here it is asked for and written.
+
 // newBook writes the first book of a yard into a folder, from flags, from answers on the terminal, or from what is
 // suggested. Nothing is ever overwritten.
 func newBook(_ context.Context, c *console, args []string) error {
@@ -114,10 +118,13 @@ func unused(dir string) error {
 }
 
 // ask collects the answers: of flags first, then from the terminal or as they are suggested. A wrong flag ends the
-// command; on the terminal the question comes again.
+// command; on the terminal the question comes again, with what was wrong and what would do. Questions and complaints go
+// to standard error, so that standard output has what was written alone.
 func ask(c *console, given map[string]string, yes bool) (a begin.Answers, err error) {
 	in := bufio.NewReader(c.in)
 	for _, q := range begin.Questions {
+		// A flag is an answer like any other, and its question is not asked: a script gives all of them, a person those
+		// that come to mind.
 		if text, ok := given[q.Flag]; ok {
 			if err := q.Take(&a, strings.TrimSpace(text)); err != nil {
 				return a, usageError{fmt.Errorf("new: -%s: %w", q.Flag, err)}
@@ -138,6 +145,7 @@ func ask(c *console, given map[string]string, yes bool) (a begin.Answers, err er
 				}
 				text = strings.TrimSpace(text)
 			}
+			// Enter alone, or -yes
 			if text == "" {
 				text = suggestion
 			}

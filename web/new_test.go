@@ -9,6 +9,9 @@ import (
 	"ribband/core/pack"
 )
 
+// What an owner is promised of the first minute: a book that works, whatever was answered. Package begin tries answers
+// by the hundred without proofs; here a few go the whole way, as a person would, since proofs take most of a second.
+
 // A new book is checked without a warning, proved, and quoted from: over countries, currencies, sizes and odd answers.
 func TestNewBookIsABook(t *testing.T) {
 	for name, flags := range map[string][]string{
@@ -25,7 +28,9 @@ func TestNewBookIsABook(t *testing.T) {
 			if !strings.Contains(o.out, "1 hulls, 16 slots") || !strings.Contains(o.out, ": no errors.") {
 				t.Errorf("it says %s", o.out)
 			}
-			// whole: its rules rule something out, its guards hold, every option and every use has a boat
+			// As far as check goes, and with warnings as errors: an owner who sees a warning at once would learn to pass
+			// over them.
+			// Its rules rule something out, its guards hold, every option and every use has a boat.
 			o = worked(t, tool(t, "", "check", "-strict", "-book", dir))
 			if !strings.Contains(o.out, "rule something out") {
 				t.Errorf("nothing was proved: %s", o.out)
@@ -37,6 +42,7 @@ func TestNewBookIsABook(t *testing.T) {
 			}
 			_, id, _ := strings.Cut(string(read), "  - id: ")
 			id, _, _ = strings.Cut(id, "\n")
+			// a roof with panels takes the sun of the region, and persons fewer than the standard leave room under it
 			spec := write(t, filepath.Join(t.TempDir(), "spec.json"), `{"format": 1, "hull": "`+id+
 				`", "choices": {"top": {"top-solar": 1}}, "use": {"persons": 2}}`)
 			paper := worked(t, tool(t, "", "quote", "-book", dir, "-spec", spec, "-format", "text")).out
@@ -88,6 +94,7 @@ func TestNewAsks(t *testing.T) {
 			t.Errorf("it does not say %q: %s", want, o.err)
 		}
 	}
+	// what was answered stands where it belongs, and what is invented says so in each file
 	for file, wants := range map[string][]string{
 		"yard.yaml": {"name: Alder Reach Boats", "currency: GBP", "country: GB", `rate: "0.20"`, "CHANGE FIRST"},
 		"hull.yaml": {"id: wren-52", "title: Wren 52", "nvent"}, "materials.yaml": {"Every cost is invented"},
@@ -120,7 +127,8 @@ func TestNewOverwritesNothing(t *testing.T) {
 	if left, err := os.ReadDir(dir); err != nil || len(left) != 1 {
 		t.Errorf("%v, %v", left, err)
 	}
-	worked(t, tool(t, "", "new", "-yes", filepath.Join(dir, "a", "b"))) // folders on the way are made
+	// folders on the way are made, and what was made a moment ago is not made again
+	worked(t, tool(t, "", "new", "-yes", filepath.Join(dir, "a", "b")))
 	refused(t, tool(t, "", "new", "-yes", filepath.Join(dir, "a", "b")), 1, "build.yaml is there already")
 	refused(t, tool(t, "", "new", "-yes"), 2, "which folder")
 	refused(t, tool(t, "", "new", "-yes", filepath.Join(dir, "c"), "d"), 2, `what is "d"`)
