@@ -18,8 +18,8 @@ import (
 )
 
 // An owner who is no programmer begins with a book that works, and changes it line by line: each change is checked for
-// itself, so that whatever goes wrong was done a minute ago. An empty folder would give him a hundred errors at once,
-// and the demo book somebody else's yard. What the book says is made by package begin; here it is asked for and written.
+// itself, so that whatever goes wrong was done a minute ago. An empty folder would give a hundred errors at once, and
+// the demo book somebody else's yard. What the book says is made by package begin; here it is asked for and written.
 
 // newBook writes the first book of a yard into a folder, from flags, from answers on the terminal, or from what is
 // suggested. Nothing is ever overwritten.

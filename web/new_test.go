@@ -28,8 +28,7 @@ func TestNewBookIsABook(t *testing.T) {
 			if !strings.Contains(o.out, "1 hulls, 16 slots") || !strings.Contains(o.out, ": no errors.") {
 				t.Errorf("it says %s", o.out)
 			}
-			// As far as check goes, and with warnings as errors: an owner who sees a warning at once would learn to pass
-			// over them.
+			// With warnings as errors: an owner who sees one at once would learn to pass over them.
 			// Its rules rule something out, its guards hold, every option and every use has a boat.
 			o = worked(t, tool(t, "", "check", "-strict", "-book", dir))
 			if !strings.Contains(o.out, "rule something out") {
