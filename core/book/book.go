@@ -102,7 +102,8 @@ type Book struct {
 	// What a buyer may ask for when boats are searched by needs.
 	Brief Brief `yaml:"brief"`
 
-	lines map[string][]string // of its files, for diagnostics
+	lines  map[string][]string // of its files, for diagnostics
+	damage damage              // what reading left out
 }
 
 // Digest identifies an edition: SHA-256 over the values of the book, in hexadecimal. Comments, layout and the division

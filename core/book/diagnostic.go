@@ -53,6 +53,8 @@ type Diagnostic struct {
 	Width int `json:"-"`
 	// The line that it is about.
 	Source string `json:"source,omitempty"`
+	// How many faults elsewhere follow from this one, and are not told by themselves.
+	Follow int `json:"follow,omitempty"`
 	// What stands below the line: a caret at each character of what is wrong.
 	Caret string `json:"caret,omitempty"`
 }
@@ -68,10 +70,23 @@ func (d Diagnostic) Shown(margin string) string {
 
 // Error gives place, message and advice on one line; a warning says that it is one.
 func (d Diagnostic) Error() string {
+	grade := ""
 	if d.Grade == Warning {
-		return fmt.Sprintf("%s: warning: %s; %s", d.Position, d.Message, d.Advice)
+		grade = "warning: "
 	}
-	return fmt.Sprintf("%s: %s; %s", d.Position, d.Message, d.Advice)
+	return fmt.Sprintf("%s: %s%s; %s%s", d.Position, grade, d.Message, d.Advice, d.Following("; "))
+}
+
+// Following says how many faults follow, behind a joint; nothing where none does.
+func (d Diagnostic) Following(joint string) string {
+	if d.Follow == 0 {
+		return ""
+	}
+	verb := "follow"
+	if d.Follow == 1 {
+		verb = "follows"
+	}
+	return fmt.Sprintf("%s%d more %s from it", joint, d.Follow, verb)
 }
 
 // Errors are the errors among the diagnostics, in their order: a book without any can be used.
@@ -94,7 +109,12 @@ func (b *Book) Report(list []Diagnostic) []Diagnostic {
 	})
 	slices.SortStableFunc(list, func(a, b Diagnostic) int { return int(a.Grade) - int(b.Grade) })
 	list = list[:min(len(list), MaxDiagnostics)]
+	told := map[Position]bool{}
 	for i, d := range list {
+		// of several errors in one place the first tells what follows
+		if !told[d.Position] {
+			d.Follow, told[d.Position] = b.damage.follow[d.Position], true
+		}
 		list[i] = b.Excerpted(d)
 	}
 	return list

@@ -61,6 +61,15 @@ func (b *Book) In(language string) *Book {
 	return &out
 }
 
+// Copy is the book again: what is taken out of the one stays in the other.
+func (b *Book) Copy() *Book {
+	out := *b
+	clone(reflect.ValueOf(&out).Elem(), func(*Text) {})
+	// everything of it was read: what is said of a copy is said of what it has
+	out.damage = damage{}
+	return &out
+}
+
 // Settle lets every text that is given by language say what it does in the first language of the book, and gives every
 // other text of a word key the words that the translations have for it.
 func (b *Book) Settle() {

@@ -86,6 +86,18 @@ type Count struct {
 	Count Number `yaml:"count,required"`
 }
 
+// StandardOf is what stands in the slot in the standard build of a hull: what is said for that hull by name, or what is
+// said for all.
+func (s *Slot) StandardOf(hull string) []Count {
+	list := s.Standard.All
+	for _, p := range s.Standard.ByHull {
+		if p.Key.Value == hull {
+			list = p.Value
+		}
+	}
+	return list
+}
+
 // Entry is a word of the trade and what it means.
 type Entry struct {
 	// The word as it begins an entry.

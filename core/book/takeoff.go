@@ -305,7 +305,7 @@ func (v *validation) cut(q *Quantity, option string) {
 	case unit == "m" && c.Stocks[i].LengthMm.Given():
 		v.error(q.Material.At, "name a material that is kept in m2",
 			"the material %s is kept in m, and the cut %s is laid on sheets", q.Material, q.Cut)
-	case unit != "m" && unit != "m2":
+	case unit != "m" && unit != "m2" && isUnit(Text{Value: unit}):
 		v.error(q.Material.At, "name a material that is kept in m2, or in m for a roll",
 			"the material %s is kept in %s", q.Material, unit)
 	}

@@ -43,6 +43,7 @@ func (b *Book) Validate() []Diagnostic {
 	v.languages()
 	v.prices()
 	v.unused()
+	v.diagnostics = b.own(v.diagnostics)
 	return v.withoutEchoes()
 }
 
@@ -106,7 +107,7 @@ func (v *validation) yard() {
 	}
 	v.keys()
 	v.pricing(b.Pricing.Margin, b.Pricing.Markup, Price{})
-	if !b.Pricing.Margin.Given() && !b.Pricing.Markup.Given() {
+	if !b.Pricing.Margin.Given() && !b.Pricing.Markup.Given() && !b.Damaged("pricing") {
 		v.error(b.Rounding.Mode.At, `add pricing: {margin: "0.30"}`, "the book has neither margin nor markup")
 	}
 	for _, r := range []Rate{b.Overhead.OnLabour, b.Overhead.OnMaterials} {
@@ -176,13 +177,18 @@ func (v *validation) stages() {
 		}
 		sum = sum.Add(s.Share.Value)
 	}
-	if !sum.Equal(money.MustRate("1")) {
+	if !sum.Equal(money.MustRate("1")) && !v.book.Damaged("stages") {
 		v.error(v.book.Stages[0].Share.At, `make them add up to "1"`, "the shares of the stages add up to %s", sum)
 	}
 }
 
+// isUnit says whether there is a unit of that name.
+func isUnit(id Text) bool {
+	return slices.ContainsFunc(measure.Units, func(u measure.Unit) bool { return u.ID == id.Value })
+}
+
 func (v *validation) unit(id Text) {
-	if !slices.ContainsFunc(measure.Units, func(u measure.Unit) bool { return u.ID == id.Value }) {
+	if !isUnit(id) {
 		var names []string
 		for _, u := range measure.Units {
 			names = append(names, u.ID)
@@ -299,7 +305,7 @@ func (v *validation) regions() {
 }
 
 func (v *validation) hulls() {
-	if len(v.book.Hulls) == 0 {
+	if len(v.book.Hulls) == 0 && !v.book.Damaged("hulls") {
 		v.error(v.book.Edition.Name.At, "add hulls: with the id, title and dimensions of each boat that the yard "+
 			"builds", "the book has no hull, so that nothing can be ordered")
 	}
@@ -378,7 +384,7 @@ func (v *validation) heights(list []Height) {
 func (v *validation) isTotal(id string) bool {
 	for _, f := range v.book.Figures {
 		if f.ID.Value == id {
-			return f.Total
+			return f.Total || v.book.damage.half[f.ID.At]
 		}
 	}
 	return false

@@ -81,6 +81,9 @@ func (v *validation) register(kind string, id Text, form *regexp.Regexp) {
 		}
 		v.error(id.At, "write lower-case words and digits joined by "+joint+", at most 60 characters",
 			"%q is not the form of an identifier (%s)", id, kind)
+		// formulas and other entries may name it as it should be
+		name := strings.ToLower(strings.NewReplacer("-", "_", " ", "_").Replace(id.Value))
+		v.book.Lose(id.At, name, strings.ReplaceAll(name, "_", "-"))
 	}
 	if first, ok := v.ids[kind][id.Value]; ok {
 		v.error(id.At, fmt.Sprintf("the first is at %s; give one of them another name", first),
@@ -95,11 +98,14 @@ func (v *validation) known(kind string, id Text) bool {
 	if _, ok := v.ids[kind][id.Value]; ok {
 		return true
 	}
+	v.unknown = true
+	if v.book.Follows(id.Value) {
+		return false
+	}
 	var names []string
 	for name := range v.ids[kind] {
 		names = append(names, name)
 	}
-	v.unknown = true
 	v.error(id.At, suggest.Nearest(id.Value, names, addIt(kind, id.Value)), "unknown %s %q", kind, id)
 	return false
 }

@@ -5,7 +5,7 @@ import "slices"
 // unused warns of shops, operations and materials that nothing takes: mostly what is left of something that is gone.
 // Where a name leads nowhere, it may have been meant for them.
 func (v *validation) unused() {
-	if v.unknown || len(v.book.Hulls) == 0 {
+	if v.unknown || v.book.Damaged("") || len(v.book.Hulls) == 0 {
 		return
 	}
 	used := map[string]map[string]bool{"shop": {}, "operation": {}, "material": {}}

@@ -51,7 +51,7 @@ func (c *compiler) brief() {
 // forAll reports a figure that the buyer's desk does not have. Its pack holds such a figure as hidden and uncomputed,
 // so that the wish would be met by nothing.
 func (c *compiler) forAll(name book.Text, figure int) {
-	if figures.YardOnly(figures.ID(c.pack.Figures[figure].Computed)) {
+	if figure < len(c.pack.Figures) && figures.YardOnly(figures.ID(c.pack.Figures[figure].Computed)) {
 		c.error(name.At, "wish for another figure", "the buyer's desk does not know the figure %s", name)
 	}
 }

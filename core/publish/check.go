@@ -3,6 +3,7 @@ package publish
 import (
 	"fmt"
 	"io/fs"
+	"slices"
 
 	"ribband/core/book"
 	"ribband/core/book/source"
@@ -30,17 +31,18 @@ type Counts struct {
 type Packs map[pack.Desk]*pack.Pack
 
 // Load reads, checks and compiles the book in a folder, to the packs of all desks; nil where an error is among the
-// diagnostics. The error says that the folder cannot be read; whatever is wrong with the book is a diagnostic.
+// diagnostics. The error says that the folder cannot be read; whatever is wrong with the book is a diagnostic, and all
+// of it is told at once: what a fault hides is only what follows from it.
 func Load(folder fs.FS) (Packs, Counts, []book.Diagnostic, error) {
 	b, read, err := source.Read(folder)
 	if err != nil {
 		return nil, Counts{}, nil, err
 	}
 	// counts are known all the same, and tell the owner that the right folder was read
-	if len(book.Errors(read)) > 0 {
+	if len(book.Errors(read)) > 0 && b.Unread() {
 		return nil, countsOf(b), read, nil
 	}
-	packs, counts, made := Make(b)
+	packs, counts, made := makePacks(b, read)
 	return packs, counts, b.Report(append(read, made...)), nil
 }
 
@@ -56,26 +58,19 @@ func countsOf(b *book.Book) Counts {
 
 // Make checks and compiles a book in which [book.Book.Validate] found no error, to the packs of all desks; nil where an
 // error is among the diagnostics, which are those of compiling alone.
-func Make(b *book.Book) (Packs, Counts, []book.Diagnostic) {
+func Make(b *book.Book) (Packs, Counts, []book.Diagnostic) { return makePacks(b, nil) }
+
+// makePacks is Make of a book of which reading has told some faults. Formulas and units are checked in all of it, what
+// is built of it in the part that is sound.
+func makePacks(b *book.Book, read []book.Diagnostic) (Packs, Counts, []book.Diagnostic) {
 	counts := countsOf(b)
 	yard, diagnostics := Compile(b)
+	diagnostics = withoutFollowing(b, diagnostics, book.Errors(read))
 	diagnostics = append(diagnostics, checkUnits(b)...)
 	counts.Rules = len(yard.Rules)
-	// each step needs what the one before made: a boat that clashes has no prices that are worth listing
-	steps := []func() []book.Diagnostic{func() []book.Diagnostic { return checkStandards(yard, b) },
-		func() []book.Diagnostic { return Tabulate(yard) }, func() []book.Diagnostic { return givenFree(yard, b) }}
-	for len(book.Errors(diagnostics)) == 0 && len(steps) > 0 {
-		for _, p := range steps[0]() {
-			// what a pack as a whole fails by has no place: the edition stands for the book
-			if p.File == "" {
-				p.Position = b.Edition.Name.At
-			}
-			diagnostics = append(diagnostics, p)
-		}
-		steps = steps[1:]
-	}
+	diagnostics = append(diagnostics, tryOut(b, yard, append(book.Errors(read), book.Errors(diagnostics)...))...)
 	// nothing is made of a book with errors: a pack that is nearly right is the most dangerous one
-	if len(book.Errors(diagnostics)) > 0 {
+	if len(book.Errors(read)) > 0 || len(book.Errors(diagnostics)) > 0 {
 		return nil, counts, b.Report(diagnostics)
 	}
 	speak(yard, b)
@@ -84,6 +79,61 @@ func Make(b *book.Book) (Packs, Counts, []book.Diagnostic) {
 		packs[desk] = For(yard, desk)
 	}
 	return packs, counts, b.Report(diagnostics)
+}
+
+// withoutFollowing leaves out what compiling says of an entry in which something else is wrong, but for its formulas: a
+// layout without a stock cannot be laid, which is no second fault.
+func withoutFollowing(b *book.Book, list, before []book.Diagnostic) []book.Diagnostic {
+	// by the begin of the entry, since a fault and what follows from it seldom stand in one place
+	faulty, hulls := map[book.Position]bool{}, false
+	for _, d := range before {
+		if s, ok := b.SpotOf(d.Position); ok {
+			faulty[s.At] = true
+			hulls = hulls || slices.Contains([]string{"hulls", "hull_fields", "offsets"}, s.Key)
+		}
+	}
+	return slices.DeleteFunc(list, func(d book.Diagnostic) bool {
+		s, ok := b.SpotOf(d.Position)
+		// what is cut and laid up goes by the hull
+		sized := hulls && slices.Contains([]string{"cuts", "laminates", "figures"}, s.Key)
+		formula := d.Width > 0
+		return !formula && len(before) > 0 && (!ok || faulty[s.At] || sized)
+	})
+}
+
+// tryOut builds the boats of a book and lists its prices. Of a book with faults it takes the part that is sound, and
+// less of it from step to step: a boat that clashes has no prices that are worth listing.
+func tryOut(b *book.Book, yard *pack.Pack, faults []book.Diagnostic) (diagnostics []book.Diagnostic) {
+	whole := b.Edition.Name.At
+	for _, step := range []func(*pack.Pack, *book.Book) []book.Diagnostic{checkStandards, listPrices} {
+		tried, part := b, len(faults) > 0
+		if part {
+			if tried, yard = soundPart(b, faults); tried == nil {
+				return diagnostics
+			}
+		}
+		// each step sees less of the book, so that nothing is told of a boat that clashed in the last one
+		found := step(yard, tried)
+		for i := range found {
+			// what a pack as a whole fails by has no place: the edition stands for the book
+			if found[i].File == "" {
+				found[i].Position = whole
+			}
+		}
+		// of a part of a book it says nothing
+		found = slices.DeleteFunc(found, func(d book.Diagnostic) bool { return part && d.Position == whole })
+		diagnostics, faults = append(diagnostics, found...), append(faults, book.Errors(found)...)
+	}
+	return diagnostics
+}
+
+// listPrices lists the sell prices, and says which options have none.
+func listPrices(yard *pack.Pack, b *book.Book) []book.Diagnostic {
+	found := Tabulate(yard)
+	if len(book.Errors(found)) > 0 {
+		return found
+	}
+	return append(found, givenFree(yard, b)...)
 }
 
 // speak adds to the yard's pack the words of the book's other languages, each compiled as a book of its own.

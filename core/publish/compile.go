@@ -13,6 +13,7 @@ package publish
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"ribband/core/book"
 	"ribband/core/figures"
@@ -22,8 +23,9 @@ import (
 	"ribband/core/suggest"
 )
 
-// Compile makes the yard's pack of a book that [book.Book.Validate] found nothing wrong with. It reports every formula
-// that is wrong. Lowering is the last time that the text of a formula is read: the pack has it as postfix, which every
+// Compile makes the yard's pack of a book, and reports every formula that is wrong. The pack can be used where neither
+// that nor [book.Book.Validate] finds anything; of another book it is for nothing, and names that lead nowhere are
+// passed over. Lowering is the last time that the text of a formula is read: the pack has it as postfix, which every
 // desk runs and none can misread. Names become indices, so that a pack names nothing twice. What is wrong is collected,
 // and the compiler goes on, since an owner mends a file at a time.
 func Compile(b *book.Book) (*pack.Pack, []book.Diagnostic) {
@@ -192,12 +194,22 @@ func (c *compiler) lower(f book.Formula, kind formula.Kind) formula.Program {
 	}
 	// wrong formulas give an empty program, too, so that the compiler can go on; nothing is made of the pack
 	p, err := source.Lower(f.Value, c.scope, kind)
-	if err != nil {
+	if err != nil && !c.lost(f, err.Offset) {
 		c.diagnostics = append(c.diagnostics, book.Diagnostic{Position: f.Position(err.Offset),
 			Width: f.Token(err.Offset), Advice: err.Advice,
 			Message: fmt.Sprintf("in %q: %s", suggest.Clip(f.Value, 80), err.Message)})
 	}
 	return p
+}
+
+// lost says whether the name at a byte of a formula stands where the book could not be read.
+func (c *compiler) lost(f book.Formula, offset int) bool {
+	name := []rune(f.Value[min(offset, len(f.Value)):])
+	word := strings.Trim(string(name[:min(len(name), f.Token(offset))]), `"'`)
+	if _, field, ok := strings.Cut(word, "."); ok {
+		word = field
+	}
+	return c.book.Follows(word)
 }
 
 // place registers where something stands, with the text of its formula. The yard's papers name it beside each amount,

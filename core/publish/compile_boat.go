@@ -117,8 +117,10 @@ func (c *compiler) trial(hull book.Text) *pack.Trial {
 func (c *compiler) carries(list book.Pairs[book.Formula]) []pack.Contribution {
 	var out []pack.Contribution
 	for _, p := range list {
-		out = append(out, pack.Contribution{Figure: c.ids["figure"][p.Key.Value],
-			Amount: c.lower(p.Value, formula.Number)})
+		amount := c.lower(p.Value, formula.Number)
+		if figure, ok := c.ids["figure"][p.Key.Value]; ok {
+			out = append(out, pack.Contribution{Figure: figure, Amount: amount})
+		}
 	}
 	return out
 }
@@ -130,14 +132,7 @@ func (c *compiler) standard(hull int) []pack.Count {
 	id := c.book.Hulls[hull].ID.Value
 	for _, s := range c.book.Slots {
 		// what is not made for the hull is left out where a boat is filled
-		list := s.Standard.All
-		// what is said by hull stands for the hulls named; the others have what is said for all
-		for _, p := range s.Standard.ByHull {
-			if p.Key.Value == id {
-				list = p.Value
-			}
-		}
-		for _, n := range list {
+		for _, n := range s.StandardOf(id) {
 			out = append(out, pack.Count{Option: c.ids["option"][n.Option.Value], Count: int(n.Count.Value)})
 		}
 	}
@@ -254,8 +249,11 @@ func (c *compiler) cushion(b *book.Cushion) *pack.Cushion {
 	}
 	out := &pack.Cushion{Board: b.Base.Value == "board"}
 	for _, l := range b.Layers {
-		// a book that was checked says the kind of every layer
-		foam := c.book.Materials[c.ids["material"][l.Material.Value]].Foam
+		m, ok := c.ids["material"][l.Material.Value]
+		if !ok || c.book.Materials[m].Foam == nil {
+			continue // reported by the check of the book
+		}
+		foam := c.book.Materials[m].Foam
 		out.Layers = append(out.Layers, pack.FoamLayer{MM: l.ThicknessMm.Value, KgM3: foam.KgM3.Value,
 			Kind: foam.Kind.Value})
 	}

@@ -127,10 +127,7 @@ func (c *compiler) computed(name book.Text) string {
 // figureCircle reports a figure that depends on itself, by formulas or by what is carried. A computed figure counts
 // with what its module reads only where that follows from the book, as circuits do.
 func (c *compiler) figureCircle() {
-	// a formula that could not be lowered reads nothing, which would hide a circle or make one up
-	if len(c.diagnostics) > 0 {
-		return
-	}
+	// a formula that could not be lowered reads nothing: it may hide a circle, and makes none up
 	reads := make([]formula.Reads, len(c.pack.Figures))
 	for i, f := range c.pack.Figures {
 		reads[i] = f.Formula.Reads()
@@ -166,6 +163,15 @@ func (c *compiler) yardOnly() {
 			}
 		}
 	}
+	// what carries an unknown figure is not in the pack
+	carried := func(list book.Pairs[book.Formula], made []pack.Contribution) {
+		for _, y := range list {
+			if _, ok := c.ids["figure"][y.Key.Value]; ok {
+				check(y.Value.At, made[0].Amount)
+				made = made[1:]
+			}
+		}
+	}
 	for i, f := range c.book.Figures {
 		check(f.Formula.At, c.pack.Figures[i].Formula)
 	}
@@ -178,16 +184,12 @@ func (c *compiler) yardOnly() {
 	for i, s := range c.book.Slots {
 		check(s.When.At, c.pack.Slots[i].When)
 		for _, o := range s.Options {
-			for j, y := range o.Carries {
-				check(y.Value.At, c.pack.Options[option].Carries[j].Amount)
-			}
+			carried(o.Carries, c.pack.Options[option].Carries)
 			option++
 		}
 	}
 	for i, h := range c.book.Hulls {
-		for j, y := range h.Carries {
-			check(y.Value.At, c.pack.Hulls[i].Carries[j].Amount)
-		}
+		carried(h.Carries, c.pack.Hulls[i].Carries)
 	}
 }
 

@@ -43,7 +43,7 @@ func implausible(e *engine.Engine, b *book.Book) []book.Diagnostic {
 		if err == nil {
 			_, err = e.Costing.Boat(standard.State, hours, nil)
 		}
-		if err != nil || len(standard.Clashes) > 0 {
+		if err != nil {
 			continue // reported otherwise
 		}
 		base := p.hull(h, standard.State, hours)

@@ -77,6 +77,9 @@ func (c *compiler) measured(q *book.Quantity, m book.Measure) pack.BOMLine {
 	for i, f := range m.Parts {
 		// what is not given takes the form's default; a part that has none is required by its type
 		part, text := c.lower(f, formula.Number), f.Value
+		if f.Empty() && form.Default[i] == nil {
+			return pack.BOMLine{At: c.place(q.At, "")} // reported where the book was read
+		}
 		if f.Empty() {
 			part, text = formula.Constant(*form.Default[i]), strconv.FormatFloat(*form.Default[i], 'g', -1, 64)
 		}
@@ -98,11 +101,14 @@ func (c *compiler) measured(q *book.Quantity, m book.Measure) pack.BOMLine {
 // cutNeed is what a layout takes of its stock. A base boat has no option by which a stock is chosen: its stock is none,
 // and the check of the book has reported it.
 func (c *compiler) cutNeed(q *book.Quantity, option string) pack.BOMLine {
-	cut := c.ids["cut"][q.Cut.Value]
+	cut, ok := c.ids["cut"][q.Cut.Value]
+	m, known := c.ids["material"][q.Material.Value]
+	if !ok || !known {
+		return pack.BOMLine{At: c.place(q.Cut.At, "")} // reported by the check of the book
+	}
 	stock := slices.IndexFunc(c.book.Cuts[cut].Stocks, func(s book.CutStock) bool {
 		return slices.ContainsFunc(s.Options, func(o book.Text) bool { return o.Value == option })
 	})
-	m := c.ids["material"][q.Material.Value]
 	return pack.BOMLine{Index: m, Cut: &pack.CutAmount{Cut: cut, Stock: stock,
 		Metres: c.book.Materials[m].Unit.Value == "m"}, At: c.place(q.Cut.At, "cut: "+q.Cut.Value)}
 }

@@ -67,7 +67,8 @@ func (u *unitCheck) error(at book.Position, advice, format string, args ...any) 
 
 // stated reports a unit that is not that in which the name ends, or in which the program reads it.
 func (u *unitCheck) stated(what string, id, unit book.Text, want string) {
-	if want != "" && want != unit.Value {
+	// where none is given it is reported as missing
+	if want != "" && want != unit.Value && unit.At.File != "" {
 		u.error(unit.At, fmt.Sprintf("write unit: %s, or give it a name that ends in its unit", want),
 			"the %s %s has the unit %s, and its name says %s", what, id, unit, want)
 	}

@@ -25,8 +25,12 @@ type decoder struct {
 	file        string
 	lines       []string // of the file
 	diagnostics []book.Diagnostic
-	unread      bool // a file could not be read, so that nothing can be said of keys that are missing
+	unread      bool       // a file could not be read at all, so that nothing can be said of what is missing
+	into        *book.Book // takes what could not be read
 }
+
+// errors is how many errors were noted.
+func (d *decoder) errors() int { return len(book.Errors(d.diagnostics)) }
 
 // error notes what is wrong; the decoder has one warning, which it notes itself.
 func (d *decoder) error(at book.Position, message, advice string) {
@@ -97,6 +101,15 @@ func (d *decoder) unknownKey(key book.Text, known fields) {
 		suggest.Nearest(key.Value, known.names(), "the keys here are "+strings.Join(known.names(), ", ")))
 }
 
+// meant is the key that an unknown one stands for, so that it is not told as missing, too; the key itself where there
+// is none like it.
+func (d *decoder) meant(key book.Text, known fields) string {
+	if meant, ok := suggest.Meant(key.Value, known.names()); ok {
+		return meant
+	}
+	return key.Value
+}
+
 // entries yields the keys and values of a mapping, and reports what is none.
 func (d *decoder) entries(n ast.Node, want string) iter.Seq2[book.Text, ast.Node] {
 	return func(yield func(book.Text, ast.Node) bool) {
@@ -113,6 +126,7 @@ func (d *decoder) entries(n ast.Node, want string) iter.Seq2[book.Text, ast.Node
 			return
 		default:
 			d.error(d.at(n), "this is no mapping", want)
+			d.lose(n, d.at(n))
 			return
 		}
 		seen := map[string]bool{}
@@ -131,6 +145,7 @@ func (d *decoder) entries(n ast.Node, want string) iter.Seq2[book.Text, ast.Node
 			// the parser lets it pass, and the last would win
 			if seen[k.Value] {
 				d.error(k.At, fmt.Sprintf("key %q is given twice", suggest.Clip(k.Value, 60)), "keep one of them")
+				d.lose(v.Value, k.At)
 				continue
 			}
 			seen[k.Value] = true
@@ -177,6 +192,7 @@ func (d *decoder) value(n ast.Node, target reflect.Value, what string) {
 	case *book.Text:
 		d.text(n, t, what)
 	case *book.Formula:
+		errors := d.errors()
 		t.Value, t.At = d.scalar(n, what, "a number or a formula"), d.at(n)
 		// a key without a value is as if it were left out, and quotes around nothing are a slip
 		if t.Value == "" && quoted(n) {
@@ -187,7 +203,10 @@ func (d *decoder) value(n ast.Node, target reflect.Value, what string) {
 			t.At.Column++
 		}
 		t.Marks = d.marks(n, t.Value)
-		d.pointed(t.At, t.Value, what)
+		// what could not be read is no formula: its own faults are told by now
+		if d.pointed(t.At, t.Value, what); d.errors() > errors {
+			t.Value, t.Marks = "", nil
+		}
 	case *book.Number:
 		d.number(n, t, what)
 	case *book.Money:
@@ -250,6 +269,7 @@ func (d *decoder) composite(n ast.Node, target reflect.Value, what string) {
 		seq, ok := n.(*ast.SequenceNode)
 		if !ok {
 			d.error(d.at(n), fmt.Sprintf("%s wants a list", what), "begin each entry with a hyphen, or write [a, b]")
+			d.lose(n, d.at(n))
 			return
 		}
 		// an entry that is wrong stays in the list, so that the others keep their numbers
@@ -268,12 +288,14 @@ func (d *decoder) composite(n ast.Node, target reflect.Value, what string) {
 
 // mapping decodes a type with keys, notes where it stands, and reports keys that are missing.
 func (d *decoder) mapping(n ast.Node, target reflect.Value, what string) {
-	known := fieldsOf(target.Type())
+	known, errors := fieldsOf(target.Type()), d.errors()
 	seen := map[string]book.Position{}
 	for key, value := range d.entries(n, fmt.Sprintf("%s has the keys %s", what, strings.Join(known.names(), ", "))) {
 		f, ok := known.named(key.Value)
 		if !ok {
 			d.unknownKey(key, known)
+			d.lose(value, key.At)
+			seen[d.meant(key, known)] = key.At
 			continue
 		}
 		seen[key.Value] = key.At
@@ -286,6 +308,12 @@ func (d *decoder) mapping(n ast.Node, target reflect.Value, what string) {
 	// of a mapping with unknown keys alone it would be said twice
 	if len(seen) > 0 || empty(n) {
 		d.required(target, d.at(n), seen)
+	}
+	if d.errors() > errors {
+		d.into.MarkHalf(d.at(n))
+		if id := target.FieldByName("ID"); id.IsValid() {
+			d.into.MarkHalf(book.Start(id))
+		}
 	}
 }
 
@@ -306,7 +334,11 @@ func (d *decoder) text(n ast.Node, t *book.Text, what string) {
 			return
 		}
 	}
-	t.Value = d.scalar(n, what, "a text")
+	errors := d.errors()
+	if t.Value = d.scalar(n, what, "a text"); d.errors() > errors {
+		t.At = book.Position{}
+		d.lose(n, d.at(n))
+	}
 }
 
 // wordings takes a text by language. Its first one stands for it until the languages of the book are known.
@@ -356,52 +388,60 @@ func (d *decoder) scalar(n ast.Node, what, want string) string {
 
 // number reads a plain number; YAML's own forms, such as 0x10 or 1_000, are none.
 func (d *decoder) number(n ast.Node, t *book.Number, what string) {
-	t.At = d.at(n)
+	at, errors := d.at(n), d.errors()
 	text := d.scalar(n, what, "a number")
-	if d.pointed(t.At, text, what) {
+	// what could not be read is as if it were not given: its bounds are not checked
+	if d.errors() > errors || d.pointed(at, text, what) {
 		return
 	}
 	v, err := strconv.ParseFloat(text, 64)
 	// an infinity or NaN less itself is not zero
 	if text != "" && (err != nil || v-v != 0) {
-		d.error(t.At, fmt.Sprintf("%s wants a number, not %q", what, suggest.Clip(text, 60)),
+		d.error(at, fmt.Sprintf("%s wants a number, not %q", what, suggest.Clip(text, 60)),
 			"write digits with a decimal point, like 6.5")
+		return
 	}
-	t.Value = v
+	t.Value, t.At = v, at
 }
 
 // money reads an amount. It comes from the text, not from YAML's number, whose digits a float may have lost.
 func (d *decoder) money(n ast.Node, t *book.Money, what string) {
-	t.At = d.at(n)
+	at, errors := d.at(n), d.errors()
 	text := d.scalar(n, what, "an amount of money")
-	if text == "" {
+	if d.errors() > errors || d.pointed(at, text, what) {
 		return
 	}
-	if d.pointed(t.At, text, what) {
+	// quotes around nothing are a nothing that was given
+	if text == "" {
+		t.At = at
 		return
 	}
 	v, err := money.Parse(text)
 	if err != nil {
-		d.error(t.At, fmt.Sprintf("%s: %v", what, err), `write an amount in quotes, like "1450" or "3.85"`)
+		d.error(at, fmt.Sprintf("%s: %v", what, err), `write an amount in quotes, like "1450" or "3.85"`)
+		return
 	}
-	t.Value = v
+	t.Value, t.At = v, at
 }
 
 // rate reads a share, exact as money is.
 func (d *decoder) rate(n ast.Node, t *book.Rate, what string) {
-	t.At = d.at(n)
+	at, errors := d.at(n), d.errors()
 	text := d.scalar(n, what, "a share")
-	if text == "" {
+	if d.errors() > errors || d.pointed(at, text, what) {
 		return
 	}
-	if d.pointed(t.At, text, what) {
+	// quotes around nothing are a nothing that was given
+	if text == "" {
+		t.At = at
 		return
 	}
 	v, err := money.ParseRate(text)
 	if err != nil {
-		d.error(t.At, fmt.Sprintf("%s: %v", what, err), `write a share of 1 in quotes: "0.30" is 30 %`)
+		d.error(at, fmt.Sprintf("%s: %v", what, err), `write a share of 1 in quotes: "0.30" is 30 %`)
+		return
 	}
-	t.Value = v
+	t.Value, t.At = v, at
 }
 
 // truth reads true or false; yes and no are texts in YAML 1.2, and were truth values before it.
@@ -507,8 +547,11 @@ func (d *decoder) price(n ast.Node, t *book.Price) {
 // pairs takes a mapping whose keys are names of the book, in the order of the file.
 func pairs[T any](d *decoder, n ast.Node, t *book.Pairs[T], what string) {
 	for key, value := range d.entries(n, fmt.Sprintf("%s holds names with their values", what)) {
-		p := book.Pair[T]{Key: key}
+		p, errors := book.Pair[T]{Key: key}, d.errors()
 		d.value(value, reflect.ValueOf(&p.Value).Elem(), key.Value)
-		*t = append(*t, p)
+		// what could not be read would be checked as a nothing
+		if d.errors() == errors {
+			*t = append(*t, p)
+		}
 	}
 }

@@ -141,6 +141,7 @@ more.yaml:2:57 unknown key "colour"
 more.yaml:3:52 stock wants true or false
 more.yaml:3:5 the key unit: is missing
 more.yaml:4:8 shops wants a list
+more.yaml:3:25 the material bolt-8 is called "Bolt", and so is bolt-6
 `
 	if got.String() != want {
 		t.Errorf("got\n%swant\n%s", got.String(), want)

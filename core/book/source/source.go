@@ -37,8 +37,8 @@ func Read(fsys fs.FS) (*book.Book, []book.Diagnostic, error) {
 	if err != nil {
 		return nil, nil, err
 	}
-	d := &decoder{}
 	b := &book.Book{}
+	d := &decoder{into: b}
 	seen := map[string]book.Position{}
 	for _, name := range files {
 		text, err := fs.ReadFile(fsys, name)
@@ -50,11 +50,19 @@ func Read(fsys fs.FS) (*book.Book, []book.Diagnostic, error) {
 	if !d.unread {
 		// the keys of the book as a whole may stand in any file; that they are missing is said of the first
 		d.required(reflect.ValueOf(b).Elem(), book.Position{File: files[0], Line: 1, Column: 1}, seen)
+		for _, f := range fieldsOf(reflect.TypeOf(*b)) {
+			if _, ok := seen[f.name]; f.required && !ok {
+				b.MarkDamaged(f.name)
+			}
+		}
 	}
 	b.Settle()
 	b.TakeLayers()
-	// a half-read book would be full of names that lead nowhere
-	if len(book.Errors(d.diagnostics)) == 0 {
+	if d.unread {
+		b.MarkUnread()
+	}
+	// of a book without one of its files every name would lead nowhere
+	if !d.unread {
 		d.diagnostics = append(d.diagnostics, b.Validate()...)
 	}
 	return b, b.Report(d.diagnostics), nil
@@ -70,31 +78,43 @@ func (d *decoder) read(b *book.Book, name string, text []byte, seen map[string]b
 		d.unread = true
 		return
 	}
-	tokens := lexer.Tokenize(plain)
-	if t := tooDeep(tokens); t != nil {
-		at := book.Position{File: name, Line: t.Position.Line, Column: t.Position.Column}
-		d.error(at, fmt.Sprintf("brackets or hyphens stand more than %d deep", maxDepth),
-			"a book needs few of them; is this one of its files?")
-		d.unread = true
+	body, wrong := d.parse(plain, 1)
+	if wrong != nil {
+		d.salvage(b, plain, *wrong, seen)
 		return
+	}
+	for _, body := range body {
+		d.book(b, body, seen)
+	}
+}
+
+// parse gives the bodies of the documents of a text, or what is wrong with it as YAML. The text begins on a line of the
+// file; the lines before it are empty in the text.
+func (d *decoder) parse(text string, line int) (bodies []ast.Node, wrong *book.Diagnostic) {
+	tokens := lexer.Tokenize(text)
+	if t := tooDeep(tokens); t != nil {
+		return nil, &book.Diagnostic{Position: book.Position{File: d.file, Line: t.Position.Line,
+			Column: t.Position.Column},
+			Message: fmt.Sprintf("brackets or hyphens stand more than %d deep", maxDepth),
+			Advice:  "a book needs few of them; is this one of its files?"}
 	}
 	tree, err := parser.Parse(tokens, 0)
 	if err != nil {
+		at := d.yamlPosition(err, line)
 		// the parser says of a tab that it found no value; owners see no tab at all
-		if at := d.yamlPosition(err); !d.tabbed(at) {
-			d.error(at, "the file is not YAML: "+yamlMessage(err),
-				"mind indentation, quotes around text with a colon, and brackets")
+		if tab := d.tabbed(at, line, line+strings.Count(strings.TrimLeft(text, "\n"), "\n")); tab != nil {
+			return nil, tab
 		}
-		d.unread = true
-		return
+		return nil, &book.Diagnostic{Position: at, Message: "the file is not YAML: " + yamlMessage(err),
+			Advice: "mind indentation, quotes around text with a colon, and brackets"}
 	}
 	// a file of comments alone, or between two rules of ---, has no body
 	for _, doc := range tree.Docs {
-		if doc.Body == nil {
-			continue
+		if doc.Body != nil {
+			bodies = append(bodies, doc.Body)
 		}
-		d.book(b, doc.Body, seen)
 	}
+	return bodies, nil
 }
 
 // tooDeep gives the first token that lies deeper in brackets, or behind more hyphens of its line, than a book needs:
@@ -122,14 +142,15 @@ func tooDeep(tokens token.Tokens) *token.Token {
 	return nil
 }
 
-// yamlPosition is where the parser stumbled; the begin of the file where it does not say.
-func (d *decoder) yamlPosition(err error) book.Position {
+// yamlPosition is where the parser stumbled; the line where the text begins if it does not say.
+func (d *decoder) yamlPosition(err error, line int) book.Position {
 	var bad yaml.Error
 	if errors.As(err, &bad) && bad.GetToken() != nil && bad.GetToken().Position != nil {
-		p := bad.GetToken().Position
-		return book.Position{File: d.file, Line: p.Line, Column: p.Column}
+		if p := bad.GetToken().Position; p.Line >= line {
+			return book.Position{File: d.file, Line: p.Line, Column: p.Column}
+		}
 	}
-	return book.Position{File: d.file, Line: 1, Column: 1}
+	return book.Position{File: d.file, Line: line, Column: 1}
 }
 
 // yamlMessage is what the parser says, without the lines of the file that it shows itself.
@@ -150,6 +171,9 @@ func (d *decoder) book(b *book.Book, body ast.Node, seen map[string]book.Positio
 		f, ok := fields.named(key.Value)
 		if !ok {
 			d.unknownKey(key, fields)
+			d.lose(value, key.At)
+			b.MarkDamaged(d.meant(key, fields))
+			seen[d.meant(key, fields)] = key.At
 			continue
 		}
 		target := reflect.ValueOf(b).Elem().Field(f.index)
@@ -157,16 +181,35 @@ func (d *decoder) book(b *book.Book, body ast.Node, seen map[string]book.Positio
 		before, twice := seen[key.Value]
 		if twice && target.Kind() != reflect.Slice {
 			d.error(key.At, fmt.Sprintf("%s is given twice, first at %s", key.Value, before), "keep one of them")
+			b.MarkDamaged(key.Value)
 			continue
 		}
 		seen[key.Value] = key.At
+		b.Mark(book.Spot{At: key.At, Key: key.Value})
+		errors := d.errors()
 		if target.Kind() != reflect.Slice {
 			d.value(value, target, key.Value)
-			continue
+		} else {
+			// decoded apart, since decoding a list begins with an empty one
+			part := reflect.New(target.Type()).Elem()
+			d.value(value, part, key.Value)
+			target.Set(reflect.AppendSlice(target, part))
+			markEntries(b, key.Value, part)
 		}
-		// decoded apart, since decoding a list begins with an empty one
-		part := reflect.New(target.Type()).Elem()
-		d.value(value, part, key.Value)
-		target.Set(reflect.AppendSlice(target, part))
+		if d.errors() > errors {
+			b.MarkDamaged(key.Value)
+		}
+	}
+}
+
+// markEntries notes where the entries of a list begin, and the options of its slots.
+func markEntries(b *book.Book, key string, list reflect.Value) {
+	for i := range list.Len() {
+		b.Mark(book.Spot{At: book.Start(list.Index(i)), Key: key, Entry: true})
+		if slot, ok := list.Index(i).Interface().(book.Slot); ok {
+			for o := range slot.Options {
+				b.Mark(book.Spot{At: book.Start(reflect.ValueOf(slot.Options[o])), Key: key, Entry: true})
+			}
+		}
 	}
 }

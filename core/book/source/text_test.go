@@ -14,9 +14,9 @@ func TestReadStrangeBytes(t *testing.T) {
 			"Latin-1 or Windows-1252 now"},
 		{"# für\nterms: [f\xfcr]\n", "more.yaml:2:10: the byte 0xfc is not UTF-8; save the file as UTF-8; it may be " +
 			"Latin-1 or Windows-1252 now"},
-		{"\xff\xfet\x00e\x00", "more.yaml:1:1: the file is UTF-16: it begins with its byte-order mark; save it as " +
+		{"\xff\xfe#\x00e\x00", "more.yaml:1:1: the file is UTF-16: it begins with its byte-order mark; save it as " +
 			"UTF-8"},
-		{"\xfe\xff\x00t\x00e", "more.yaml:1:1: the file is UTF-16: it begins with its byte-order mark; save it as " +
+		{"\xfe\xff\x00#\x00e", "more.yaml:1:1: the file is UTF-16: it begins with its byte-order mark; save it as " +
 			"UTF-8"},
 		{"terms: [a\x00]\n", "more.yaml:1:10: the control character 0x00 stands in the file; delete this invisible " +
 			"character"},
