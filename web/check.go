@@ -118,14 +118,37 @@ func sizeOf(r *CheckReport) string {
 // printDiagnostics writes each in the form that editors jump to, file:line:column, then the line of the book with a
 // caret, then the remedy.
 func printDiagnostics(w io.Writer, r *CheckReport) {
-	for _, d := range r.Diagnostics {
+	// one slip in a unit stands in fifty places, and what else is wrong should not drown in it
+	for _, same := range book.Grouped(r.Diagnostics) {
+		d := same[0]
 		fmt.Fprintf(w, "%s: %s: %s\n%s    %s\n", d.Position, d.Grade, d.Message, d.Shown("  | "), d.Advice)
+		for _, line := range []string{alsoAt(same[1:]), d.Following("")} {
+			if line != "" {
+				fmt.Fprintf(w, "    %s\n", line)
+			}
+		}
 		if d.Witness != nil {
 			// A spec always marshals; it can be given to quote as it stands.
 			text, _ := json.Marshal(d.Witness)
 			fmt.Fprintf(w, "    see the boat %s\n", text)
 		}
 	}
+}
+
+// alsoAt names the other places of a fault: two beside the first, and how many more; nothing where there are none.
+func alsoAt(others []publish.Diagnostic) string {
+	var places []string
+	for _, d := range others[:min(2, len(others))] {
+		places = append(places, d.Position.String())
+	}
+	text := strings.Join(places, ", ")
+	if more := len(others) - len(places); more > 0 {
+		text += fmt.Sprintf(" and %d more", more)
+	}
+	if text == "" {
+		return ""
+	}
+	return "the same at " + text
 }
 
 // verdict says how many errors and warnings there are: "no errors.", "1 error, 2 warnings." It is the same sentence at

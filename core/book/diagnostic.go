@@ -1,6 +1,7 @@
 package book
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 )
@@ -94,12 +95,16 @@ func Errors(list []Diagnostic) []Diagnostic {
 	return slices.DeleteFunc(slices.Clone(list), func(d Diagnostic) bool { return d.Grade != Error })
 }
 
-// MaxDiagnostics is how many are reported; what follows after so many is seldom news.
-const MaxDiagnostics = 100
+// MaxDiagnostics is how many different faults are reported; what follows after so many is seldom news. The same fault
+// counts once, however often it is there, up to maxPlaces in all.
+const (
+	MaxDiagnostics = 100
+	maxPlaces      = 1000
+)
 
-// Report is what a reader gets to see of diagnostics of this book: the errors before the warnings, otherwise in their
-// order, at most [MaxDiagnostics] of them, each with the line that it is about. What is found twice in one place is
-// said once: the area of a cushion is that of each of its layers.
+// Report is what a reader gets to see of diagnostics of this book: the errors before the warnings, by file, then by
+// line, at most [MaxDiagnostics] different ones, each with the line that it is about. What is found twice in one place
+// is said once: the area of a cushion is that of each of its layers.
 func (b *Book) Report(list []Diagnostic) []Diagnostic {
 	said := map[Diagnostic]bool{}
 	list = slices.DeleteFunc(slices.Clone(list), func(d Diagnostic) bool {
@@ -107,10 +112,16 @@ func (b *Book) Report(list []Diagnostic) []Diagnostic {
 		said[d] = true
 		return again
 	})
-	slices.SortStableFunc(list, func(a, b Diagnostic) int { return int(a.Grade) - int(b.Grade) })
-	list = list[:min(len(list), MaxDiagnostics)]
+	slices.SortStableFunc(list, func(a, b Diagnostic) int {
+		return cmp.Or(cmp.Compare(a.Grade, b.Grade), cmp.Compare(a.File, b.File), cmp.Compare(a.Line, b.Line),
+			cmp.Compare(a.Column, b.Column))
+	})
+	different := map[fault]bool{}
 	told := map[Position]bool{}
 	for i, d := range list {
+		if different[d.fault()] = true; len(different) > MaxDiagnostics || i >= maxPlaces {
+			return list[:i]
+		}
 		// of several errors in one place the first tells what follows
 		if !told[d.Position] {
 			d.Follow, told[d.Position] = b.damage.follow[d.Position], true
@@ -119,3 +130,29 @@ func (b *Book) Report(list []Diagnostic) []Diagnostic {
 	}
 	return list
 }
+
+// fault is what is wrong, wherever it stands.
+type fault struct {
+	grade           Grade
+	message, advice string
+}
+
+func (d Diagnostic) fault() fault { return fault{d.Grade, d.Message, d.Advice} }
+
+// Grouped are diagnostics with the same fault told once: the first of them, and behind it the others, in their order.
+func Grouped[D interface{ Diagnosis() Diagnostic }](list []D) (groups [][]D) {
+	at := map[fault]int{}
+	for _, d := range list {
+		f := d.Diagnosis().fault()
+		if i, ok := at[f]; ok {
+			groups[i] = append(groups[i], d)
+			continue
+		}
+		at[f] = len(groups)
+		groups = append(groups, []D{d})
+	}
+	return groups
+}
+
+// Diagnosis is the diagnostic itself, for what has more beside it.
+func (d Diagnostic) Diagnosis() Diagnostic { return d }

@@ -232,7 +232,11 @@ func (v *validation) useNumber(u UseField) {
 	if u.Unit.At == (Position{}) {
 		u.Unit.At = u.ID.At // so that a unit that is not given has a place
 	}
-	v.unit(u.Unit)
+	if u.Unit.Value == "" {
+		v.error(u.Unit.At, "add unit: each, or the unit that it is in", "the use field %s has no unit", u.ID)
+	} else {
+		v.unit(u.Unit)
+	}
 	steps := (u.Max.Value - u.Min.Value) / u.Step.Value
 	switch {
 	case !u.Min.Given() || !u.Max.Given() || !u.Step.Given():

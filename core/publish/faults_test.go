@@ -284,3 +284,74 @@ func TestPropertyDamagedBooksAreReported(t *testing.T) {
 		}
 	})
 }
+
+var (
+	nearest  = regexp.MustCompile(`did you mean "([^"]+)"\?`)
+	withUnit = regexp.MustCompile(`^write unit: (\w+)`)
+	asPoint  = regexp.MustCompile(`^write (-?\d+\.\d+), with a point`)
+)
+
+// replacement is what an advice says to write in place of what is wrong; false where it says no such thing.
+func replacement(d book.Diagnostic) (string, bool) {
+	for _, form := range []*regexp.Regexp{nearest, withUnit, asPoint} {
+		if m := form.FindStringSubmatch(d.Advice); m != nil {
+			return m[1], true
+		}
+	}
+	if strings.HasPrefix(d.Advice, "indent with spaces") {
+		return "  ", true
+	}
+	return "", false
+}
+
+// An advice that says what to write is followed to the letter, and the fault is gone.
+func TestAdviceWorks(t *testing.T) {
+	names, _ := filepath.Glob(filepath.Join(brokenBook, "*.txt"))
+	followed := 0
+	for _, name := range names {
+		text, err := os.ReadFile(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		changes, _, _ := strings.Cut(string(text), wantMarker+"\n")
+		folder := overlay(t, smallBook)
+		if err := change(folder, changes); err != nil {
+			t.Fatal(err)
+		}
+		_, _, diagnostics, err := publish.Load(folder)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, d := range diagnostics {
+			put, ok := replacement(d)
+			if !ok {
+				continue
+			}
+			mended := maps.Clone(folder)
+			lines := strings.Split(string(folder[d.File].Data), "\n")
+			line := []rune(lines[d.Line-1])
+			wide := strings.Count(d.Caret, "^")
+			if line[d.Column-1] == '\t' {
+				wide = 1
+			}
+			// the decimal comma of a number between braces is marked at its first digit
+			if m := asPoint.FindStringSubmatch(d.Advice); m != nil && line[d.Column-1] != '"' {
+				wide = len(m[1])
+			} else if m != nil {
+				put = `"` + put + `"`
+			}
+			lines[d.Line-1] = string(line[:d.Column-1]) + put + string(line[d.Column-1+wide:])
+			mended[d.File] = &fstest.MapFile{Data: []byte(strings.Join(lines, "\n"))}
+			followed++
+			for _, m := range messagesOf(t, mended) {
+				if m == placeIn.ReplaceAllString(d.Message, "…") {
+					t.Errorf("%s: %s: followed, and the fault is still there:\n%s", filepath.Base(name), d.Error(),
+						lines[d.Line-1])
+				}
+			}
+		}
+	}
+	if followed < 40 {
+		t.Errorf("%d advices were followed, want more", followed)
+	}
+}
