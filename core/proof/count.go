@@ -13,43 +13,52 @@ import (
 // over figures which many slots carry together. The same clauses are a second opinion, by another method, on what is in
 // every boat and in none. The number is for the eye: it tells a book that allows ten boats from one that allows 10^20,
 // and a rule too many shows in it at once.
-func (p *prover) count(hull int) {
-	h := &p.proof.Hulls[hull]
-	c := clauses.Compile(p.pack, p.figs, hull, p.engine.StandardUse())
-	n, err := c.Count(count.Limits{})
-	if err != nil {
-		p.unknown(Diagnostic{Kind: OfBoats, Index: hull, Advice: "nothing hangs on it but the number"},
-			fmt.Sprintf("how many boats of %s there are", h.ID), err.Error())
+func (p *prover) count(hull int) *Finding {
+	c, f := clauses.Compile(p.pack, p.figs, hull, p.engine.StandardUse()), &Finding{}
+	if n, err := c.Count(count.Limits{}); err != nil {
+		f.Uncount = err.Error()
 	} else {
-		h.Boats = n.String()
+		f.Count = n.String()
 	}
-	for _, r := range c.Lazy() {
+	f.Rules = c.Lazy()
+	always, err := c.Always(sat.Limits{})
+	never, other := c.Never(sat.Limits{})
+	f.Always, f.Nowhere, f.Undecide = always, never, err != nil || other != nil
+	return f
+}
+
+// counted tells how many boats of a hull there are.
+func (p *prover) counted(hull int, f *Finding) {
+	h := &p.proof.Hulls[hull]
+	if h.Boats = f.Count; h.Boats == "" {
+		p.unknown(Diagnostic{Kind: OfBoats, Index: hull, Advice: "nothing hangs on it but the number"},
+			fmt.Sprintf("how many boats of %s there are", h.ID), f.Uncount)
+	}
+	for _, r := range f.Rules {
 		h.Uncounted = append(h.Uncounted, p.pack.Rules[r].ID)
 	}
-	p.agree(hull, c)
+	if f.Undecide {
+		p.unknown(Diagnostic{Kind: OfBoats, Index: hull, Advice: "nothing hangs on it but this second opinion"},
+			fmt.Sprintf("what is always or never in a boat of %s", h.ID), "the solver gave up")
+		return
+	}
+	p.agree(hull, f)
 }
 
 // agree holds the boats that were found against what clauses say is in every boat or in none for the standard use. Only
 // boats for the standard use can be compared, since clauses are written for one use.
-func (p *prover) agree(hull int, c *clauses.Clauses) {
-	always, err := c.Always(sat.Limits{})
-	never, other := c.Never(sat.Limits{})
-	if err != nil || other != nil {
-		p.unknown(Diagnostic{Kind: OfBoats, Index: hull, Advice: "nothing hangs on it but this second opinion"},
-			fmt.Sprintf("what is always or never in a boat of %s", p.pack.Hulls[hull].ID), "the solver gave up")
-		return
-	}
+func (p *prover) agree(hull int, f *Finding) {
 	for _, b := range p.boats {
 		if b.HullID != hull || !slices.Equal(b.Use, p.engine.StandardUse()) {
 			continue
 		}
-		for _, o := range always {
+		for _, o := range f.Always {
 			if b.Counts[o] == 0 {
 				p.err = fmt.Errorf("clauses say that every boat of %s has %s; one was found that has not",
 					p.pack.Hulls[hull].ID, p.pack.Options[o].ID)
 			}
 		}
-		for _, o := range never {
+		for _, o := range f.Nowhere {
 			if b.Counts[o] > 0 {
 				p.err = fmt.Errorf("clauses say that no boat of %s has %s; one was found that has",
 					p.pack.Hulls[hull].ID, p.pack.Options[o].ID)

@@ -1,7 +1,6 @@
 package proof
 
 import (
-	"fmt"
 	"slices"
 
 	"ribband/core/fit"
@@ -15,6 +14,7 @@ type question struct {
 	wanted int  // the slot that it is about; -1 for none
 	uses   int  // for so many it is asked; 0: for mostUses
 	roamed bool // a boat is looked for over all uses elsewhere
+	first  bool // a search for the first use found no boat, and proved nothing
 }
 
 // anyBoat asks for any boat of a hull; nil terms are the rules of the book. Nothing is settled: every slot may hold
@@ -37,12 +37,14 @@ const (
 // more fields, so that more uses would have to be asked for.
 func (p *prover) decide(q question, use []float64) (*formula.State, *fit.Reason) {
 	q.Use = use
-	b := p.fit.Search(q.Question, fit.DefaultTries)
-	switch {
-	case valid(b):
-		return b.State, nil
-	case b.Status == fit.Infeasible:
-		return nil, p.fit.Reason(q.Question, q.wanted)
+	if !q.first {
+		b := p.fit.Search(q.Question, fit.DefaultTries)
+		switch {
+		case valid(b):
+			return b.State, nil
+		case b.Status == fit.Infeasible:
+			return nil, p.fit.Reason(q.Question, q.wanted)
+		}
 	}
 	switch found, why := p.fit.Solve(q.Question); {
 	case found != nil:
@@ -95,16 +97,6 @@ func (r *reason) holds(use []float64) bool {
 // each keep it from being proved.
 func (a *answer) never() bool { return a.state == nil && a.open == 0 && !a.unasked }
 
-// tried says what was tried of what stays open. Too many uses and too hard a question have different remedies: fewer
-// values of a field, or narrower rules.
-func (a *answer) tried() string {
-	if a.open == 0 {
-		return fmt.Sprintf("%d combinations of values of the use were tried on each hull, and there are more that "+
-			"count", mostUses)
-	}
-	return triedBoats(roamBoats)
-}
-
 // branch is a use with the fields whose other values are looked at elsewhere. Branches of one question share no use, so
 // that none is asked for twice.
 type branch struct {
@@ -137,7 +129,8 @@ func (p *prover) overUses(q question, first []float64, kept ...int) (a answer) {
 			}
 			a.asked++
 			var why *fit.Reason
-			if a.state, why = p.decide(q, at.use); a.state != nil {
+			a.state, why = p.decide(q, at.use)
+			if q.first = false; a.state != nil {
 				return a
 			}
 			if why == nil {

@@ -6,6 +6,7 @@ import (
 
 	"ribband/core/formula"
 	"ribband/core/pack"
+	"ribband/core/spec"
 	"ribband/core/takeoff"
 )
 
@@ -124,15 +125,35 @@ func (p *prover) listed() (list []Formula) {
 	return list
 }
 
-// formulas proves that none of them fails; what a cut or a circuit measures is tried on the boats that were found so
-// far. A formula is proved and not tried: bounds hold for boats that nobody has thought of.
-func (p *prover) formulas() {
-	for _, f := range p.listed() {
-		if f.measure == nil {
-			p.formula(&f)
+// formulas tells whether one of them fails; what a cut or a circuit measures is tried on the boats that were found. A
+// formula is proved and not tried: bounds hold for boats that nobody has thought of.
+func (p *prover) formulas(q *questions) {
+	for i := range q.list {
+		if f := &q.list[i]; f.measure == nil {
+			p.proved(f, q.formulas[i].is)
 		} else {
-			p.try(&f)
+			p.try(f)
 		}
+	}
+}
+
+// proved tells of a formula.
+func (p *prover) proved(f *Formula, is *Finding) {
+	if is.err != nil {
+		p.err = is.err
+	}
+	p.proof.Formulas.Safe += is.Safe
+	p.proof.Formulas.Open += len(is.Open)
+	for _, h := range is.Open {
+		own := *f
+		p.unknown(Diagnostic{Kind: Unsafe, Formula: &own,
+			Advice: "guard it: see the divisions under Formulas in the README of the book; or let it follow from " +
+				"fewer slots"},
+			fmt.Sprintf("whether %s of %s %s holds on every boat of %s", f.What, f.Owner, p.owner(f),
+				p.pack.Hulls[h].ID), fmt.Sprintf("the boats were divided into %d parts by slots and uses", mostParts))
+	}
+	if is.Spec != nil {
+		p.unsafe(f, is.Spec, is.Gives)
 	}
 }
 
@@ -142,7 +163,8 @@ func (p *prover) try(f *Formula) {
 	for _, b := range p.boats {
 		if f.inUse(b) {
 			if _, _, err := f.measure(b); err != nil {
-				p.unsafe(f, b, err.Error())
+				witness := p.engine.SpecOf(b.HullID, b.Use, p.least(b))
+				p.unsafe(f, &witness, err.Error())
 				return
 			}
 		}
@@ -163,36 +185,37 @@ func (f *Formula) inUse(st *formula.State) bool {
 }
 
 // unsafe tells of a formula that fails, with the boat on which it does.
-func (p *prover) unsafe(f *Formula, st *formula.State, gives string) {
-	witness, own := p.engine.SpecOf(st.HullID, st.Use, p.least(st)), *f
+func (p *prover) unsafe(f *Formula, witness *spec.Spec, gives string) {
+	own := *f
 	p.find(Diagnostic{Kind: Unsafe, Formula: &own, Message: fmt.Sprintf("%s of %s %s %s on a boat that can be built",
 		f.What, f.Owner, p.owner(f), gives),
 		Advice:  "change the formula so that it holds on this boat too, or forbid the boat by a rule",
-		Witness: &witness})
+		Witness: witness})
 }
 
-// formula proves one on each hull by itself: hull fields are numbers then, and bounds much narrower.
-func (p *prover) formula(f *Formula) {
+// formula proves one on each hull by itself: hull fields are numbers then, and bounds much narrower. One witness is
+// enough: behind a hull on which it fails no other is looked at.
+func (p *prover) formula(f *Formula) *Finding {
+	is := &Finding{Bounded: true}
 	for h := range p.pack.Hulls {
 		if !p.concerns(f, h) {
 			continue
 		}
-		switch s := p.newSplitting(f, h); s.part(s.start(), s.everyUse()) {
+		s := p.newSplitting(f, h)
+		v := s.part(s.start(), s.everyUse())
+		is.Bounded = is.Bounded && !s.asked
+		switch v {
 		case holds:
-			p.proof.Formulas.Safe++
+			is.Safe++
 		case fails:
-			return // one witness is enough
+			witness := p.engine.SpecOf(h, s.failing.Use, p.least(s.failing))
+			is.Spec, is.Gives = &witness, s.gives(s.failing)
+			return is
 		default:
-			p.proof.Formulas.Open++
-			own := *f
-			p.unknown(Diagnostic{Kind: Unsafe, Formula: &own,
-				Advice: "guard it: see the divisions under Formulas in the README of the book; or let it follow from " +
-					"fewer slots"},
-				fmt.Sprintf("whether %s of %s %s holds on every boat of %s", f.What, f.Owner, p.owner(f),
-					p.pack.Hulls[h].ID), fmt.Sprintf("the boats were divided into %d parts by slots and uses",
-					mostParts))
+			is.Open = append(is.Open, h)
 		}
 	}
+	return is
 }
 
 // concerns says whether boats of a hull ever use a formula. A figure and a rule are read on every hull.

@@ -2,69 +2,62 @@ package proof
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 
-	"ribband/core/engine"
 	"ribband/core/fit"
-	"ribband/core/pack"
 )
 
-// options proves of each option that some valid boat of a hull has it, for all hulls, and which are in all boats. What
+// options tells of each option whether some valid boat of a hull has it, for all hulls, and which are in all boats. What
 // is always there comes last, when the most boats are known that lack something.
-func (p *prover) options() {
+func (p *prover) options(q *questions) {
 	for o := range p.pack.Options {
-		p.option(o)
+		p.option(o, q.options[o])
 	}
 	for h := range p.pack.Hulls {
 		p.always(h)
 	}
 }
 
-// option looks for a boat with an option on every hull that it is made for. The rules may keep it from some: a motor is
-// too strong for a small hull. That it can be had on none is wrong. What stays open on one hull keeps it from being
-// called wrong: it may be had there.
-func (p *prover) option(o int) {
-	ever, undecided := false, false
-	var never []string
-	var first *fit.Reason
+// option tells of an option on every hull that it is made for. The rules may keep it from some: a motor is too strong
+// for a small hull. That it can be had on none is wrong. What stays open on one hull keeps it from being called wrong:
+// it may be had there.
+func (p *prover) option(o int, of map[int]*ask) {
+	ever, undecided, id := false, false, p.pack.Options[o].ID
+	var never []int
 	for h := range p.pack.Hulls {
-		if !p.pack.Made(o, h) {
+		if of[h] == nil {
 			continue
 		}
-		switch a, why := p.had(h, o); {
-		case a.state != nil:
-			ever = true
-		case !a.never():
+		f, hull := of[h].is, &p.proof.Hulls[h]
+		switch p.found(f); {
+		case f.Spec != nil:
+			ever, hull.Options = true, append(hull.Options, Witness{id, *f.Spec})
+		case !f.Never:
 			undecided = true
 			p.unknown(Diagnostic{Kind: NeverHad, Index: o,
 				Advice: "forbid the option on this hull (hulls: of the option), or split the rules over figures that " +
 					"it meets"},
-				fmt.Sprintf("whether %s can be had on %s", p.pack.Options[o].ID, p.pack.Hulls[h].ID), a.tried())
+				fmt.Sprintf("whether %s can be had on %s", id, hull.ID), f.Effort.tried())
 		default:
-			never = append(never, p.pack.Hulls[h].ID)
-			p.proof.Hulls[h].Never = append(p.proof.Hulls[h].Never, Never{p.pack.Options[o].ID, p.because(why)})
-			if first == nil {
-				first = why
-			}
+			never, hull.Never = append(never, h), append(hull.Never, Never{id, p.because(f.Why)})
 		}
 	}
 	if len(never) == 0 || ever || undecided {
 		return
 	}
-	witness := p.engine.SpecOf(slices.IndexFunc(p.pack.Hulls, func(h pack.Hull) bool { return h.ID == never[0] }),
-		p.engine.StandardUse(), p.with(o))
+	witness := p.engine.SpecOf(never[0], p.engine.StandardUse(), p.with(o))
 	p.find(Diagnostic{Kind: NeverHad, Index: o, Message: fmt.Sprintf("option %s can never be had: on %s, %s",
-		p.pack.Options[o].ID, never[0], p.because(first)),
+		id, p.pack.Hulls[never[0]].ID, p.because(of[never[0]].is.Why)),
 		Advice: "change one of these rules, or delete the option", Witness: &witness})
 }
 
 // had looks for a boat with an option for every use, the one that the book assumes first. Why says what keeps it from
 // that, where there is no boat. ~In a slot of multiple the option is first asked for alone, which mostly succeeds and
 // gives the shorter reason; then as one that must be there, whatever is beside it.
-func (p *prover) had(hull, o int) (a answer, why *fit.Reason) {
+func (p *prover) had(hull, o int) *Finding {
 	slot, use := p.pack.Options[o].Slot, p.engine.StandardUse()
 	q := question{Question: fit.Question{Hull: hull, Use: use, Choices: p.with(o)}, wanted: slot}
+	var why *fit.Reason
 	if p.pack.Slots[slot].Multiple { // perhaps beside others
 		b := p.fit.Search(q.Question, fit.DefaultTries)
 		if !valid(b) {
@@ -72,15 +65,21 @@ func (p *prover) had(hull, o int) (a answer, why *fit.Reason) {
 			q = p.anyBoat(p.fit.Having(o, true), hull)
 		}
 	}
-	a = p.overUses(q, use)
-	if p.keep(a.state); a.state != nil {
-		h := &p.proof.Hulls[hull]
-		h.Options = append(h.Options, Witness{p.pack.Options[o].ID, p.engine.SpecOf(hull, a.state.Use,
-			p.least(a.state))})
-	} else if why == nil && len(a.reasons) > 0 {
-		why = a.reasons[0].Reason
+	a, f := p.overUses(q, use), &Finding{}
+	p.keep(f, a.state)
+	switch f.Never = a.never(); {
+	case a.state != nil:
+		witness := p.engine.SpecOf(hull, a.state.Use, p.least(a.state))
+		f.Spec = &witness
+	case !f.Never:
+		f.Effort = a.effort()
+	default:
+		if why == nil && len(a.reasons) > 0 {
+			why = a.reasons[0].Reason
+		}
+		f.Why = p.whyOf(why)
 	}
-	return a, why
+	return f
 }
 
 // with settles one of an option in its slot. The slot is then fixed to this one option and no other.
@@ -90,21 +89,14 @@ func (p *prover) with(o int) fit.Choices {
 	return c
 }
 
-// because names the rules of a reason, and what else of the boat clashes. The conditions that a question added have no
-// name in the book and are left out. A reader who knows the book finds the rule by its name; one who does not reads
-// what it is for.
-func (p *prover) because(why *fit.Reason) string {
+// because names the rules of a reason, and what else of the boat clashes. A reader who knows the book finds the rule by
+// its name; one who does not reads what it is for.
+func (p *prover) because(why *Why) string {
 	var parts []string
 	for _, r := range why.Rules {
-		if r == len(p.pack.Rules) {
-			continue // what was asked for: see fit.Having
-		}
 		parts = append(parts, fmt.Sprintf("rule %s (%s)", p.pack.Rules[r].ID, p.pack.Rules[r].Because))
 	}
-	for _, x := range why.Clashes {
-		parts = append(parts, engine.Because(x).String())
-	}
-	return strings.Join(parts, "; ")
+	return strings.Join(append(parts, why.Clashes...), "; ")
 }
 
 // always finds the options that are in every boat of a hull. One that a boat found on the way lacks is not; of the
@@ -120,21 +112,25 @@ func (p *prover) always(hull int) {
 		if lacking {
 			continue
 		}
-		switch a := p.without(hull, o); {
-		case a.state != nil:
-		case a.never():
+		switch f := p.without(hull, o); {
+		case len(f.Boats) > 0:
+			p.found(f)
+		case f.Never:
 			h.Always = append(h.Always, p.pack.Options[o].ID)
 		default:
 			p.unknown(Diagnostic{Kind: NeverHad, Index: o},
-				fmt.Sprintf("whether a boat of %s can be without %s", h.ID, p.pack.Options[o].ID), a.tried())
+				fmt.Sprintf("whether a boat of %s can be without %s", h.ID, p.pack.Options[o].ID), f.Effort.tried())
 		}
 	}
 }
 
 // without looks for a boat that lacks an option. The rest of its slot is free, so that another option may stand in its
 // place.
-func (p *prover) without(hull, o int) answer {
-	a := p.overUses(p.anyBoat(p.fit.Having(o, false), hull), p.engine.StandardUse())
-	p.keep(a.state)
-	return a
+func (p *prover) without(hull, o int) *Finding {
+	a, f := p.overUses(p.anyBoat(p.fit.Having(o, false), hull), p.engine.StandardUse()), &Finding{}
+	p.keep(f, a.state)
+	if f.Never = a.never(); a.state == nil && !f.Never {
+		f.Effort = a.effort()
+	}
+	return f
 }

@@ -29,6 +29,7 @@ package proof
 
 import (
 	"fmt"
+	"sync"
 
 	"ribband/core/engine"
 	"ribband/core/figures"
@@ -129,9 +130,8 @@ type prover struct {
 	judge  judge
 	boats  []*formula.State // valid ones that were found on the way
 	proof  Proof
-	err    error // the ways to judge a boat disagree
-
-	alike [][]string // see distinct
+	err    error             // the ways to judge a boat disagree
+	alike  []func() []string // by field: see distinct
 }
 
 // Prove holds the yard's pack of a book against every boat that it allows. An error says that no proof was made; what
@@ -146,15 +146,20 @@ func Prove(e *engine.Engine) (*Proof, error) {
 	for h := range e.Pack.Hulls {
 		p.proof.Hulls = append(p.proof.Hulls, Hull{ID: e.Pack.Hulls[h].ID})
 	}
+	for i := range e.Pack.Use {
+		p.alike = append(p.alike, sync.OnceValue(func() []string { return p.signatures(i) }))
+	}
+	q := p.questions()
+	p.answer(q.all())
 	// Options first: they bring the most boats, which spare questions of what follows. Formulas last, since they are
 	// tried on all of them.
-	p.options()
+	p.options(q)
 	for h := range e.Pack.Hulls {
-		p.count(h)
+		p.counted(h, q.hulls[h].is)
 	}
-	p.uses()
-	p.rules()
-	p.formulas()
+	p.uses(q)
+	p.rules(q)
+	p.formulas(q)
 	if p.err != nil {
 		return nil, fmt.Errorf("proving the book: %w", p.err)
 	}
@@ -188,15 +193,29 @@ func triedBoats(n int) string {
 
 // keep notes a boat that was found under the rules of the book and perhaps one more, as a witness; it is judged afresh.
 // Where the ways to judge disagree the program is wrong and not the book, and no proof is given at all.
-func (p *prover) keep(st *formula.State) {
+func (p *prover) keep(f *Finding, st *formula.State) {
 	if st == nil {
 		return
 	}
 	if rules, sound := p.judge.broken(st); len(rules) > 0 || !sound {
-		p.err = fmt.Errorf("a boat of %s was taken to be valid; judged afresh, it breaks rules %v, sound: %v",
+		f.err = fmt.Errorf("a boat of %s was taken to be valid; judged afresh, it breaks rules %v, sound: %v",
 			p.pack.Hulls[st.HullID].ID, rules, sound)
 	}
-	p.boats = append(p.boats, st)
+	f.Boats, f.states = append(f.Boats, boatOf(st)), append(f.states, st)
+}
+
+// found takes over the boats of an answer.
+func (p *prover) found(f *Finding) {
+	if f.err != nil {
+		p.err = f.err
+	}
+	if len(f.states) == len(f.Boats) {
+		p.boats = append(p.boats, f.states...)
+		return
+	}
+	for i := range f.Boats {
+		p.boats = append(p.boats, p.state(&f.Boats[i]))
+	}
 }
 
 // valid says that a boat can be built, nearest or not: a witness need not be the nearest.

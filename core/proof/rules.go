@@ -31,61 +31,77 @@ func program(steps ...formula.Step) formula.Program {
 	return f
 }
 
-// rules proves of each rule that it rules something out: a boat breaks it that keeps all others. Idle ones are told at
+// rules tells of each rule whether it rules something out: a boat breaks it that keeps all others. Idle ones are told at
 // the end, when it is known of each which others say it already: two that say the same would otherwise each be called
 // needless.
-func (p *prover) rules() {
+func (p *prover) rules(q *questions) {
 	var idle []int
-	why := map[int][]int{} // of an idle rule: the others that say it already
 	for r := range p.pack.Rules {
-		switch broken, a := p.breaking(r); {
-		case broken != nil && p.pack.Rules[r].Guard:
+		f, def := q.rules[r].is, &p.pack.Rules[r]
+		switch p.found(f); {
+		case f.Spec != nil && def.Guard:
 			p.find(Diagnostic{Kind: NoEffect, Index: r,
-				Message: fmt.Sprintf("rule %s is marked as a guard, which no boat breaks; this boat does",
-					p.pack.Rules[r].ID),
-				Advice: "take the mark away", Witness: &broken.Spec})
-		case broken != nil:
-			p.proof.Rules.Effective = append(p.proof.Rules.Effective, *broken)
-		case p.pack.Rules[r].Guard:
-			p.proof.Rules.Guards = append(p.proof.Rules.Guards, Guard{p.pack.Rules[r].ID, a.never()})
-		case !a.never():
+				Message: fmt.Sprintf("rule %s is marked as a guard, which no boat breaks; this boat does", def.ID),
+				Advice:  "take the mark away", Witness: f.Spec})
+		case f.Spec != nil:
+			p.proof.Rules.Effective = append(p.proof.Rules.Effective, Breaking{def.ID, *f.Spec})
+		case def.Guard:
+			p.proof.Rules.Guards = append(p.proof.Rules.Guards, Guard{def.ID, f.Never})
+		case !f.Never:
 			p.unknown(Diagnostic{Kind: NoEffect, Index: r,
 				Advice: "if it is there for the yard's safety or for later changes of the book, mark it with guard: " +
 					"true; or split it into rules over fewer figures"},
-				fmt.Sprintf("whether rule %s rules anything out", p.pack.Rules[r].ID), a.tried())
+				fmt.Sprintf("whether rule %s rules anything out", def.ID), f.Effort.tried())
 		default:
 			idle = append(idle, r)
-			for _, reason := range a.reasons {
-				why[r] = append(why[r], reason.Rules...)
-			}
-			slices.Sort(why[r])
-			why[r] = slices.DeleteFunc(slices.Compact(why[r]), func(i int) bool { return i == len(p.pack.Rules) })
 		}
 	}
 	for _, r := range idle {
-		p.idle(r, why)
+		p.idle(r, q)
 	}
 }
 
-// breaking looks for a boat that breaks one rule alone, on every hull and for every use. What no boat breaks at all,
-// whatever else is asked of it, is known at once. ~From the quick to the slow: bounds over all boats, a search near the
-// standard build, the solver for few uses, a local search over all uses, and the solver again for many uses where
-// nothing else stayed open. A guard gets less of the last two, as nobody expects a boat.
-func (p *prover) breaking(r int) (broken *Breaking, all answer) {
+// breaking looks for a boat that breaks one rule alone, on every hull and for every use, and notes it or the rules by
+// which there is none. What no boat breaks at all, whatever else is asked of it, is known at once. ~From the quick to
+// the slow: bounds over all boats, a search near the standard build, the solver for few uses, a local search over all
+// uses, and the solver again for many uses where nothing else stayed open. A guard gets less of the last two, as nobody
+// expects a boat.
+func (p *prover) breaking(r int) *Finding {
+	f := &Finding{}
+	st, a := p.breaker(r)
+	if st != nil {
+		p.broken(f, r, st)
+		return f
+	}
+	if f.Never = a.never(); !f.Never {
+		f.Effort = a.effort()
+		return f
+	}
+	for _, reason := range a.reasons {
+		f.Rules = append(f.Rules, reason.Rules...)
+	}
+	slices.Sort(f.Rules)
+	f.Rules = slices.DeleteFunc(slices.Compact(f.Rules), func(i int) bool { return i == len(p.pack.Rules) })
+	return f
+}
+
+func (p *prover) breaker(r int) (st *formula.State, all answer) {
 	under, use := p.fit.Reversed(r), p.engine.StandardUse()
 	if p.never(under.Condition()) {
 		return nil, all
 	}
-	def := &p.pack.Rules[r]
+	def, open := &p.pack.Rules[r], make([]bool, len(p.pack.Hulls))
 	for h := range p.pack.Hulls { // most are broken by a boat near the standard build
 		q := p.anyBoat(under, h)
 		q.Use = use
-		if b := p.fit.Search(q.Question, fit.DefaultTries); valid(b) {
-			return p.broken(r, b.State), all
+		b := p.fit.Search(q.Question, fit.DefaultTries)
+		if valid(b) {
+			return b.State, all
 		}
+		open[h] = b.Status == fit.Unknown
 	}
-	if all = p.overHulls(under, use, fewUses); all.state != nil {
-		return p.broken(r, all.state), all
+	if all = p.overHulls(under, use, fewUses, open); all.state != nil {
+		return all.state, all
 	}
 	every, boats := branch{use, make([]bool, len(use))}, roamBoats
 	if def.Guard {
@@ -93,23 +109,21 @@ func (p *prover) breaking(r int) (broken *Breaking, all answer) {
 	}
 	for h := 0; h < len(p.pack.Hulls) && !all.never(); h++ {
 		if st := p.roam(p.anyBoat(under, h), every, boats); st != nil {
-			return p.broken(r, st), all
+			return st, all
 		}
 	}
 	if all.unasked && all.open == 0 && !def.Guard {
-		if all = p.overHulls(under, use, mostUses); all.state != nil {
-			return p.broken(r, all.state), all
-		}
+		all = p.overHulls(under, use, mostUses, open)
 	}
-	return nil, all
+	return all.state, all
 }
 
 // overHulls asks for a boat of any hull, for so many uses of each. What stays open is added up, and the first boat ends
 // it.
-func (p *prover) overHulls(under *fit.Terms, use []float64, uses int) (sum answer) {
+func (p *prover) overHulls(under *fit.Terms, use []float64, uses int, searched []bool) (sum answer) {
 	for h := range p.pack.Hulls {
 		q := p.anyBoat(under, h)
-		q.uses, q.roamed = uses, true
+		q.uses, q.roamed, q.first = uses, true, searched[h]
 		a := p.overUses(q, use)
 		sum.state, sum.asked, sum.reasons, sum.open = a.state, sum.asked+a.asked, append(sum.reasons, a.reasons...),
 			sum.open+a.open
@@ -142,28 +156,28 @@ func (p *prover) never(def formula.Program) bool {
 	return true
 }
 
-// broken is a boat that breaks one rule alone, judged afresh. It must break this rule and no other, or the rule would
+// broken notes a boat that breaks one rule alone, judged afresh. It must break this rule and no other, or the rule would
 // be needed for nothing that another does not do.
-func (p *prover) broken(r int, st *formula.State) *Breaking {
-	id := p.pack.Rules[r].ID
+func (p *prover) broken(f *Finding, r int, st *formula.State) {
 	if rules, sound := p.judge.broken(st); !sound || !slices.Equal(rules, []int{r}) {
-		p.err = fmt.Errorf("a boat of %s was taken to break rule %s alone; judged afresh, it breaks %v, sound: %v",
-			p.pack.Hulls[st.HullID].ID, id, rules, sound)
+		f.err = fmt.Errorf("a boat of %s was taken to break rule %s alone; judged afresh, it breaks %v, sound: %v",
+			p.pack.Hulls[st.HullID].ID, p.pack.Rules[r].ID, rules, sound)
 	}
-	return &Breaking{id, p.engine.SpecOf(st.HullID, st.Use, p.whole(st))}
+	witness := p.engine.SpecOf(st.HullID, st.Use, p.whole(st))
+	f.Spec = &witness
 }
 
 // idle tells why a rule rules nothing out. Of two that say the same, the later one is told. The others are those of the
 // reasons why no boat breaks it alone: whoever deletes it relies on them.
-func (p *prover) idle(r int, why map[int][]int) {
+func (p *prover) idle(r int, q *questions) {
 	def := &p.pack.Rules[r]
 	f := Diagnostic{Kind: NoEffect, Index: r, Advice: "delete it; if it is to guard against later " +
 		"changes of the book, mark it with guard: true"}
-	others := why[r]
+	others := q.rules[r].is.Rules
 	switch {
 	case len(others) == 0:
 		f.Message = fmt.Sprintf("rule %s has no effect: no boat breaks it, with or without the other rules", def.ID)
-	case len(others) == 1 && slices.Equal(why[others[0]], []int{r}):
+	case len(others) == 1 && slices.Equal(q.rules[others[0]].is.idle(), []int{r}):
 		if others[0] > r {
 			return // that one is told
 		}
@@ -185,4 +199,12 @@ func oneOf(ids []string) string {
 		return "rule " + ids[0] + " too"
 	}
 	return "one of the rules " + strings.Join(ids, ", ") + " too"
+}
+
+// idle are the rules by which no boat breaks a rule alone; nil where some boat does, or that is open.
+func (f *Finding) idle() []int {
+	if !f.Never {
+		return nil
+	}
+	return f.Rules
 }

@@ -42,6 +42,8 @@ type splitting struct {
 	needed  figures.Needed
 	box     formula.Box
 	left    int
+	asked   bool           // for a boat: bounds did not do
+	failing *formula.State // on which the formula fails
 }
 
 // newSplitting lists what a formula reads, as the book wrote it before what its figures follow from: dividing by the
@@ -143,13 +145,13 @@ func (s *splitting) part(c fit.Choices, use steps) verdict {
 		s.state.Use[field] = s.pack.Use[field].Value(use[i][0])
 	}
 	q := s.anyBoat(s.having, s.state.HullID)
-	q.Choices = c
+	q.Choices, s.asked = c, true
 	a := s.overUses(q, s.state.Use, s.fields...)
 	switch {
 	case a.never():
 		return holds // of no boat
 	case a.state != nil && !s.good(a.state):
-		s.report(a.state)
+		s.failing = a.state
 		return fails
 	}
 	slot := s.next(c)
@@ -233,15 +235,14 @@ func sound(f formula.Program, st *formula.State) bool {
 	return ok
 }
 
-// report tells of a boat on which the formula fails, with what it gives there.
-func (s *splitting) report(st *formula.State) {
-	gives := "cannot be computed"
+// gives is what the formula gives on a boat on which it fails.
+func (s *splitting) gives(st *formula.State) string {
 	if s.number != nil {
 		if v := s.number(st); formula.Finite(v) {
-			gives = fmt.Sprintf("is %g", v)
+			return fmt.Sprintf("is %g", v)
 		}
 	}
-	s.unsafe(s.formula, st, gives)
+	return "cannot be computed"
 }
 
 // next is the slot to divide by; -1 where none is left that can be. Slots of multiple with many ways are left out:

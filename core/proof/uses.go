@@ -50,16 +50,10 @@ func around(u *pack.UseField, from float64) (list []float64) {
 // are alike to all of them the first. Most fields are read by few conditions, persons by a limit or two, so that of a
 // dozen values two or three are left to ask about.
 func (p *prover) distinct(field int, from float64) (list []float64) {
-	u := &p.pack.Use[field]
-	if p.alike == nil {
-		p.alike = make([][]string, len(p.pack.Use))
-	}
-	if p.alike[field] == nil {
-		p.alike[field] = p.signatures(field)
-	}
-	seen := []string{p.alike[field][u.StepOf(from)]}
+	u, alike := &p.pack.Use[field], p.alike[field]()
+	seen := []string{alike[u.StepOf(from)]}
 	for _, v := range around(u, from) {
-		if s := p.alike[field][u.StepOf(v)]; !slices.Contains(seen, s) {
+		if s := alike[u.StepOf(v)]; !slices.Contains(seen, s) {
 			seen, list = append(seen, s), append(list, v)
 		}
 	}
@@ -146,9 +140,9 @@ func atomsOf(f formula.Program, field int, atoms *[]formula.TruthFunc) bool {
 // hull. With nothing else changed is what somebody sees who opens the page and moves one field; that no other field
 // helps makes it an error of the book. Every field is taken by itself; combinations are left to the questions that
 // reasons lead to.
-func (p *prover) uses() {
+func (p *prover) uses(q *questions) {
 	for i := range p.pack.Use {
-		v := p.valuesOf(i)
+		v := p.valuesOf(i, q.values[i])
 		for h := range p.pack.Hulls {
 			if list := v.without[h]; len(list) > 0 {
 				p.proof.Hulls[h].Without = append(p.proof.Hulls[h].Without, p.pack.Use[i].ID+" "+shortened(list))
@@ -177,78 +171,93 @@ const narrower = "narrow the field to what can be built, or split the rules over
 type valued struct {
 	without, open [][]string // by hull, with nothing else changed: no boat, or that is open
 	dead          []float64  // no boat of any hull, whatever else is changed
-	why           *fit.Reason
+	why           *Why
 	unknown       []string // that is open
 	tried         string
 }
 
-// valuesOf goes through the values of a field, on every hull. Only where no hull has a boat is asked whether other
-// fields would help, since that is the long question. A hull whose answer stays open is told only if another has a
-// boat: else the value as a whole is.
-func (p *prover) valuesOf(field int) valued {
+// valuesOf puts together what is known of the values of a field. A hull whose answer stays open is told only if another
+// has a boat: else the value as a whole is.
+func (p *prover) valuesOf(field int, of []*ask) valued {
 	u, out := &p.pack.Use[field], valued{without: make([][]string, len(p.pack.Hulls)),
 		open: make([][]string, len(p.pack.Hulls))}
-	for _, v := range values(u) {
-		use, text := p.engine.StandardUse(), p.engine.UseValue(field, v).String()
-		use[field] = v
-		alive, open := false, []int{}
-		for h := range p.pack.Hulls {
-			switch found, decided := p.alive(h, use); {
-			case found:
-				alive = true
-			case decided:
-				out.without[h] = append(out.without[h], text)
-			default:
-				open = append(open, h)
-			}
+	for i, v := range values(u) {
+		text, f := p.engine.UseValue(field, v).String(), of[i].is
+		p.found(f)
+		for _, h := range f.Without {
+			out.without[h] = append(out.without[h], text)
 		}
-		if !alive {
-			switch a := p.otherwise(field, use); {
-			case a.state != nil:
-				alive = true
-			case a.never():
-				if out.dead = append(out.dead, v); out.why == nil && len(a.reasons) > 0 {
-					out.why = a.reasons[0].Reason
-				}
-			default:
-				out.unknown, out.tried = append(out.unknown, text), a.tried()
-			}
-		}
-		for _, h := range open {
-			if alive {
+		switch {
+		case len(f.Boats) > 0:
+			for _, h := range f.Unsure {
 				out.open[h] = append(out.open[h], text)
 			}
+		case f.Never:
+			if out.dead = append(out.dead, v); out.why == nil {
+				out.why = f.Why
+			}
+		default:
+			out.unknown, out.tried = append(out.unknown, text), f.Effort.tried()
 		}
 	}
 	return out
 }
 
+// value goes through the hulls with one value of a field. Only where no hull has a boat is asked whether other fields
+// would help, since that is the long question.
+func (p *prover) value(field int, v float64) *Finding {
+	f, use := &Finding{}, p.engine.StandardUse()
+	use[field] = v
+	for h := range p.pack.Hulls {
+		switch found, decided := p.alive(f, h, use); {
+		case found:
+		case decided:
+			f.Without = append(f.Without, h)
+		default:
+			f.Unsure = append(f.Unsure, h)
+		}
+	}
+	if len(f.Boats) > 0 {
+		return f
+	}
+	a := p.otherwise(f, field, use)
+	if f.Never = a.never(); f.Never && len(a.reasons) > 0 {
+		f.Why = p.whyOf(a.reasons[0].Reason)
+	} else if a.state == nil && !f.Never {
+		f.Effort = a.effort()
+	}
+	return f
+}
+
 // alive looks for a boat of a hull for one use. The search alone answers most of the time; the rest is for decide.
-func (p *prover) alive(hull int, use []float64) (found, decided bool) {
+func (p *prover) alive(f *Finding, hull int, use []float64) (found, decided bool) {
 	b := p.fit.Complete(hull, use, p.fit.NewChoices(), fit.DefaultTries)
 	if valid(b) {
-		p.keep(b.State)
+		p.keep(f, b.State)
 		return true, true
 	}
 	if b.Status == fit.Infeasible {
 		return false, true
 	}
-	st, why := p.decide(p.anyBoat(nil, hull), use)
-	p.keep(st)
+	q := p.anyBoat(nil, hull)
+	q.first = true
+	st, why := p.decide(q, use)
+	p.keep(f, st)
 	return st != nil, st != nil || why != nil
 }
 
 // otherwise looks for a boat of any hull with one field as it is and the others as they may be. The reasons are those
 // of the first hull. A boat of any hull ends it. Without one the counts of all hulls are added up, so that one open
 // question leaves the whole open.
-func (p *prover) otherwise(field int, use []float64) (all answer) {
+func (p *prover) otherwise(f *Finding, field int, use []float64) (all answer) {
 	for h := range p.pack.Hulls {
 		a := p.overUses(p.anyBoat(nil, h), use, field)
 		if h == 0 {
 			all.reasons = a.reasons
 		}
-		all.state, all.open, all.unasked = a.state, all.open+a.open, all.unasked || a.unasked
-		if p.keep(a.state); a.state != nil {
+		all.state, all.asked, all.open = a.state, all.asked+a.asked, all.open+a.open
+		all.unasked = all.unasked || a.unasked
+		if p.keep(f, a.state); a.state != nil {
 			return all
 		}
 	}
@@ -257,7 +266,7 @@ func (p *prover) otherwise(field int, use []float64) (all answer) {
 
 // deadEnd tells the values with which nothing can be built, and why the first hull cannot with the first of them. One
 // reason is enough to begin with: whoever mends it proves the book again.
-func (p *prover) deadEnd(field int, dead []float64, why *fit.Reason) {
+func (p *prover) deadEnd(field int, dead []float64, why *Why) {
 	u, use := &p.pack.Use[field], p.engine.StandardUse()
 	var list []string
 	for _, v := range dead {

@@ -1,0 +1,115 @@
+package proof
+
+import (
+	"fmt"
+
+	"ribband/core/engine"
+	"ribband/core/figures"
+	"ribband/core/fit"
+	"ribband/core/formula"
+	"ribband/core/spec"
+)
+
+// Finding is the answer to one question of a proof, in numbers of the pack. It follows from the book and the question
+// alone and not from what was asked before, so that questions may be asked in any order, on any number of cores, on
+// different machines, or not at all where the answer of an earlier time still holds: the report is the same. Of the
+// words of the book none are in it but those of clashes that Worded vouches for.
+type Finding struct {
+	Boats  []Boat     `json:"boats,omitempty"`  // valid ones that were found
+	Spec   *spec.Spec `json:"spec,omitempty"`   // the boat that shows it
+	Never  bool       `json:"never,omitempty"`  // it is proved that there is no boat
+	Effort *Effort    `json:"effort,omitempty"` // of what stays open
+	Why    *Why       `json:"why,omitempty"`    // there is none
+	Rules  []int      `json:"rules,omitempty"`  // by which no boat breaks a rule alone; those that were not counted
+
+	// of a value of the use: hulls that have no boat with nothing else changed, and those of which that is open
+	Without []int `json:"without,omitempty"`
+	Unsure  []int `json:"unsure,omitempty"`
+
+	// of the boats of a hull: how many there are, what is in all of them and in none, and why that is not known
+	Count    string `json:"count,omitempty"`
+	Uncount  string `json:"uncount,omitempty"`
+	Always   []int  `json:"always,omitempty"`
+	Nowhere  []int  `json:"nowhere,omitempty"`
+	Undecide bool   `json:"undecided,omitempty"`
+
+	// of a formula: on how many hulls it is safe, on which it is open, and what it gives on the boat of Spec
+	Safe    int    `json:"safe,omitempty"`
+	Open    []int  `json:"open,omitempty"`
+	Gives   string `json:"gives,omitempty"`
+	Bounded bool   `json:"bounded,omitempty"` // bounds alone decided it, without a rule of the book
+	Worded  string `json:"worded,omitempty"`  // digest of the words of the book, where Why has some
+
+	states []*formula.State // the boats with their figures, where they were found now
+	err    error            // the ways to judge a boat disagree; never kept
+}
+
+// Boat is one by its counts alone: what it holds, in pairs of an option and how many of it.
+type Boat struct {
+	Hull  int       `json:"hull"`
+	Use   []float64 `json:"use"`
+	Holds [][2]int  `json:"holds"`
+}
+
+// boatOf notes what a boat holds.
+func boatOf(st *formula.State) Boat {
+	b := Boat{Hull: st.HullID, Use: st.Use}
+	for o, n := range st.Counts {
+		if n > 0 {
+			b.Holds = append(b.Holds, [2]int{o, n})
+		}
+	}
+	return b
+}
+
+// state is the boat with its counts; its figures are still to compute.
+func (p *prover) state(b *Boat) *formula.State {
+	st := figures.NewState(p.pack, b.Hull, b.Use)
+	for _, h := range b.Holds {
+		st.Counts[h[0]] = h[1]
+		st.Slots[p.pack.Options[h[0]].Slot] += h[1]
+	}
+	return st
+}
+
+// Why is the reason why there is no boat: rules of the book, and other clashes in words.
+type Why struct {
+	Rules   []int    `json:"rules,omitempty"`
+	Clashes []string `json:"clashes,omitempty"`
+}
+
+// whyOf takes the reason without the conditions that a question added: they have no name in the book.
+func (p *prover) whyOf(r *fit.Reason) *Why {
+	if r == nil {
+		return nil
+	}
+	w := &Why{}
+	for _, rule := range r.Rules {
+		if rule < len(p.pack.Rules) {
+			w.Rules = append(w.Rules, rule)
+		}
+	}
+	for _, x := range r.Clashes {
+		w.Clashes = append(w.Clashes, engine.Because(x).String())
+	}
+	return w
+}
+
+// Effort is what was spent on a question that stays open.
+type Effort struct {
+	Asked   int  `json:"asked"`             // uses
+	Open    int  `json:"open"`              // of these stay open
+	Unasked bool `json:"unasked,omitempty"` // there are more uses that count
+}
+
+func (a *answer) effort() *Effort { return &Effort{a.asked, a.open, a.unasked} }
+
+// tried says what was tried of what stays open. Too many uses and too hard a question have different remedies: fewer
+// values of a field, or narrower rules.
+func (e *Effort) tried() string {
+	if e.Open == 0 {
+		return fmt.Sprintf("%d combinations of values of the use were tried on each hull, and there are more that "+
+			"count", mostUses)
+	}
+	return triedBoats(roamBoats)
+}
