@@ -128,7 +128,7 @@ func (l *Incremental) take(i int, changed func(figure int)) {
 			tell(len(st.Figures))
 		}
 	case s.module != nil:
-		var before [maxOutputs]float64
+		var before [MaxOutputs]float64
 		fault := l.faults[i]
 		for j, at := range s.module.places {
 			if at >= 0 {

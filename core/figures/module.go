@@ -43,11 +43,11 @@ type boat struct {
 type results struct {
 	of     []Definition
 	next   int // where the next is likely to stand
-	values [maxOutputs]float64
+	values [MaxOutputs]float64
 }
 
-// maxOutputs is more than any module has.
-const maxOutputs = 16
+// MaxOutputs is more figures than any module has.
+const MaxOutputs = 16
 
 // begin makes the results ready for a module: all zero, which is what an output that is not set stays.
 func (r *results) begin(m *module) {

@@ -29,6 +29,7 @@ type parts struct {
 	capacity func() (*capacityInputs, error)
 	power    func() (*powerInputs, error)
 	circuits func() *Circuits
+	memory   Memory // nil for none
 }
 
 // newParts looks up names and prepares to make the rest. Of two figures of the book with one computed name modules fill

@@ -82,13 +82,14 @@ func prepareStability(n *parts) (solver, error) {
 				"add seats: with side_m", n.pack.Hulls[i].ID)
 		}
 	}
-	s := stable{waters: w, points: n.points()}
+	s := stable{waters: w, parts: n, points: n.points()}
 	return s.solve, nil
 }
 
 // stable computes the outputs of the module.
 type stable struct {
 	*waters
+	parts  *parts
 	points *points
 }
 
@@ -102,6 +103,13 @@ func (s *stable) solve(b *boat, out *results) formula.Fault {
 	}
 	var buffer [8]hull.Point
 	openings := s.points.inlets(st, buffer[:0])
+	key := s.key(st, openings)
+	if key != nil {
+		if values, known := s.parts.memory.Recall(key); known {
+			out.values = values
+			return formula.Fault{}
+		}
+	}
 	sign := 1.0
 	if rest.Load.TCG < 0 {
 		sign = -1
@@ -116,6 +124,9 @@ func (s *stable) solve(b *boat, out *results) formula.Fault {
 	out.set(StabilityFloodingHeight, rest.Lowest(openings))
 	out.set(StabilityFloodingHeel, degrees(flooding))
 	limits(s.hulls[st.HullID].Length(), rest.Volume, rest.WaterlineBeam, out)
+	if key != nil {
+		s.parts.memory.Keep(key, out.values)
+	}
 	return formula.Fault{}
 }
 

@@ -149,6 +149,7 @@ func Prove(e *engine.Engine) (*Proof, error) {
 	for i := range e.Pack.Use {
 		p.alike = append(p.alike, sync.OnceValue(func() []string { return p.signatures(i) }))
 	}
+	e.Figures.Remember(&memory{}) // and not those of the judge
 	q := p.questions()
 	p.answer(q.all())
 	// Options first: they bring the most boats, which spare questions of what follows. Formulas last, since they are
