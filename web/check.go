@@ -8,7 +8,6 @@ import (
 	"os"
 	"path"
 	"strings"
-	"time"
 
 	"ribband/core/book"
 	"ribband/core/pack"
@@ -44,8 +43,9 @@ func (r *CheckReport) of(g book.Grade) (n int) {
 // check reads a book and proves it. Proofs are left out where there are errors: they would tell of boats that the book
 // does not mean, and take half a minute.
 func check(_ context.Context, c *console, args []string) error {
-	f := newFlags(c, "check", "check [-book DIR] [-quick] [-strict] [-json]")
+	f := newFlags(c, "check", "check [-book DIR] [-quick] [-strict] [-cache DIR] [-json]")
 	quick := f.Bool("quick", false, "leave out the proofs over all boats")
+	cache := f.String("cache", "", "folder in which the answers of the proof are kept for the next one; off for none")
 	strict := f.Bool("strict", false, "fail on warnings, too")
 	asJSON := f.Bool("json", false, "print the report as JSON")
 	if err := f.parse(args); err != nil {
@@ -58,16 +58,9 @@ func check(_ context.Context, c *console, args []string) error {
 	// A book with errors has a report as well: counts, and every error that was found, not the first alone.
 	r := reportOf(f.book, counts, diagnostics)
 	if r.of(book.Error) == 0 && !*quick {
-		begin := time.Now()
-		var found []publish.Diagnostic
-		if r.Proof, found, err = publish.Prove(os.DirFS(f.book), packs[pack.Yard]); err != nil {
+		if err := r.prove(c, f.book, packs[pack.Yard], *cache); err != nil {
 			return fmt.Errorf("checking %s: %w", f.book, err)
 		}
-		for _, d := range found {
-			r.add(f.book, d)
-		}
-		// The time is for whoever waits for it; it stands on standard error, so that a report is the same every time.
-		c.progress("proved over all boats in %.1f s", time.Since(begin).Seconds())
 	}
 	if *asJSON {
 		err = printJSON(c.out, r)

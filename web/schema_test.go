@@ -239,7 +239,14 @@ func TestFrozenQuotesFollowTheirSchema(t *testing.T) {
 
 func TestCheckReportsFollowTheirSchema(t *testing.T) {
 	schema := schemaNamed(t, "check")
-	validate(t, schema, "the demo book", tool(t, "", "check", "-json", "-book", rulesFolder).out)
+	keep := t.TempDir()
+	first := tool(t, "", "check", "-json", "-cache", keep, "-book", rulesFolder)
+	validate(t, schema, "the demo book", first.out)
+	// The second time nothing is asked anew, and the report is the same.
+	second := tool(t, "", "check", "-json", "-cache", keep, "-book", rulesFolder)
+	if second.out != first.out || !strings.Contains(second.err, " 0 questions anew") {
+		t.Errorf("the second check says %q, and the report is another: %v", second.err, second.out != first.out)
+	}
 	dir := copyBook(t)
 	edit(t, filepath.Join(dir, "yard.yaml"), `currency: EUR`, `currency: EURO`)
 	validate(t, schema, "a broken book", tool(t, "", "check", "-json", "-book", dir).out)

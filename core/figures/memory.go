@@ -6,8 +6,8 @@ import (
 )
 
 // Memory keeps what takes longest, the stability of a boat, by all that it is computed from. Different boats often
-// weigh the same at the same place: they have another colour, or an option that weighs nothing. It serves whoever judges
-// ten thousands of boats, on several cores; without one everything is computed.
+// weigh the same at the same place: they have another colour, or an option that weighs nothing. It serves whoever
+// judges ten thousands of boats, on several cores; without one everything is computed.
 type Memory interface {
 	Recall(key *StabilityKey) (values [MaxOutputs]float64, known bool)
 	Keep(key *StabilityKey, values [MaxOutputs]float64)

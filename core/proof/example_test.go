@@ -16,7 +16,7 @@ func ExampleProve() {
 		fmt.Println(err)
 		return
 	}
-	p, refuted, err := publish.Prove(folder, packs[pack.Yard])
+	p, refuted, err := publish.Prove(folder, packs[pack.Yard], proof.How{})
 	if err != nil {
 		fmt.Println(err)
 		return

@@ -51,7 +51,7 @@ type Boat struct {
 	Holds [][2]int  `json:"holds"`
 }
 
-// boatOf notes what a boat holds.
+// boatOf notes what a boat holds. Figures are left out: they follow, and would be the most of it.
 func boatOf(st *formula.State) Boat {
 	b := Boat{Hull: st.HullID, Use: st.Use}
 	for o, n := range st.Counts {
@@ -62,7 +62,7 @@ func boatOf(st *formula.State) Boat {
 	return b
 }
 
-// state is the boat with its counts; its figures are still to compute.
+// state is the boat with its counts, as a search would have left it; its figures are still to compute.
 func (p *prover) state(b *Boat) *formula.State {
 	st := figures.NewState(p.pack, b.Hull, b.Use)
 	for _, h := range b.Holds {
@@ -95,6 +95,9 @@ func (p *prover) whyOf(r *fit.Reason) *Why {
 	return w
 }
 
+// A reason is kept as numbers where it can be, since the words of a rule are the owner's to change: what is kept of a
+// proof would else be lost with every comma.
+
 // Effort is what was spent on a question that stays open.
 type Effort struct {
 	Asked   int  `json:"asked"`             // uses
@@ -102,6 +105,7 @@ type Effort struct {
 	Unasked bool `json:"unasked,omitempty"` // there are more uses that count
 }
 
+// effort is taken over as it is: what it means depends on the question, and is said where that is told.
 func (a *answer) effort() *Effort { return &Effort{a.asked, a.open, a.unasked} }
 
 // tried says what was tried of what stays open. Too many uses and too hard a question have different remedies: fewer

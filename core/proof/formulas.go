@@ -31,6 +31,7 @@ type Formula struct {
 	program formula.Program
 	atLeast float64        // the least value that it may have
 	measure takeoff.Amount // of what a cut or a circuit measures; then there is no program
+	line    *pack.BOMLine  // likewise
 }
 
 // Formulas is what was proved of them: each on each hull, for all uses. They are counted by formula and hull, since a
@@ -60,7 +61,8 @@ func (p *prover) listed() (list []Formula) {
 				what = "quantity of " + p.pack.Costs.Materials[n.Index].ID
 			}
 			if n.Amount.Empty() {
-				list = append(list, Formula{Owner: owner, Index: i, What: what, At: n.At, measure: takeoffs.Of(n)})
+				list = append(list, Formula{Owner: owner, Index: i, What: what, At: n.At, measure: takeoffs.Of(n),
+					line: &pack.BOMLine{Cut: n.Cut, Circuit: n.Circuit}})
 			}
 			add(owner, i, what, n.At, n.Amount, 0)
 		}
@@ -128,16 +130,49 @@ func (p *prover) listed() (list []Formula) {
 // formulas tells whether one of them fails; what a cut or a circuit measures is tried on the boats that were found. A
 // formula is proved and not tried: bounds hold for boats that nobody has thought of.
 func (p *prover) formulas(q *questions) {
+	tries := p.tries(q)
 	for i := range q.list {
 		if f := &q.list[i]; f.measure == nil {
 			p.proved(f, q.formulas[i].is)
 		} else {
-			p.try(f)
+			p.tried(f, tries[i].is)
 		}
 	}
 }
 
-// proved tells of a formula.
+// tries are the questions about what is measured, by place in the list. What they are tried on is part of them.
+func (p *prover) tries(q *questions) map[int]*ask {
+	boats := make([]Boat, len(p.boats))
+	for i, st := range p.boats {
+		boats[i] = boatOf(st)
+	}
+	var list []*ask
+	all, of := digestOf(boats, p.digests.parts), map[int]*ask{}
+	for i := range q.list {
+		if f := &q.list[i]; f.measure != nil {
+			of[i] = &ask{name: "measure of " + q.names[i], more: []any{all, f.Owner, f.Index, f.line},
+				run: func() *Finding { return p.try(f) }}
+			list = append(list, of[i])
+		}
+	}
+	p.fill(list)
+	p.answer(list...)
+	return of
+}
+
+// fill computes the figures of boats that are known by their counts alone, where one of the questions needs them.
+func (p *prover) fill(list []*ask) {
+	for _, x := range list {
+		if x.keys = p.digests.keys(x.name, x.more...); !p.recall(x) {
+			for _, st := range p.unfilled {
+				p.figs.Fill(st)
+			}
+			return
+		}
+	}
+}
+
+// proved tells of a formula: on how many hulls it is safe, on which that is open, and the boat on which it fails.
 func (p *prover) proved(f *Formula, is *Finding) {
 	if is.err != nil {
 		p.err = is.err
@@ -157,19 +192,27 @@ func (p *prover) proved(f *Formula, is *Finding) {
 	}
 }
 
-// try measures on every boat that was found and needs it. The first failure is enough to show. It proves nothing of
+// tried measures on every boat that was found and needs it. The first failure is enough to show. It proves nothing of
 // other boats, which the count says: tried, and not safe.
-func (p *prover) try(f *Formula) {
+func (p *prover) tried(f *Formula, is *Finding) {
+	if is.Spec != nil {
+		p.unsafe(f, is.Spec, is.Gives)
+		return
+	}
+	p.proof.Formulas.Tried++
+}
+
+// try does so: boat by boat in the order in which they were found, and so with the same witness every time.
+func (p *prover) try(f *Formula) *Finding {
 	for _, b := range p.boats {
 		if f.inUse(b) {
 			if _, _, err := f.measure(b); err != nil {
 				witness := p.engine.SpecOf(b.HullID, b.Use, p.least(b))
-				p.unsafe(f, &witness, err.Error())
-				return
+				return &Finding{Spec: &witness, Gives: err.Error()}
 			}
 		}
 	}
-	p.proof.Formulas.Tried++
+	return &Finding{}
 }
 
 // inUse says whether a boat needs a formula. Of the others every boat may need the value, and bounds allow for all of

@@ -16,7 +16,7 @@ type memory struct {
 // mostRemembered bounds it, at half a kilobyte each. Beyond it everything is forgotten.
 const mostRemembered = 100_000
 
-// Recall is of [figures.Memory].
+// Recall is of [figures.Memory]. Readers do not wait for each other: most boats are asked for and not kept.
 func (m *memory) Recall(key *figures.StabilityKey) ([figures.MaxOutputs]float64, bool) {
 	m.RLock()
 	defer m.RUnlock()

@@ -7,8 +7,8 @@ import (
 	"ribband/core/fit"
 )
 
-// options tells of each option whether some valid boat of a hull has it, for all hulls, and which are in all boats. What
-// is always there comes last, when the most boats are known that lack something.
+// options tells of each option whether some valid boat of a hull has it, for all hulls, and which are in all boats.
+// What is always there comes last, when the most boats are known that lack something.
 func (p *prover) options(q *questions) {
 	for o := range p.pack.Options {
 		p.option(o, q.options[o])
@@ -66,7 +66,7 @@ func (p *prover) had(hull, o int) *Finding {
 		}
 	}
 	a, f := p.overUses(q, use), &Finding{}
-	p.keep(f, a.state)
+	p.note(f, a.state)
 	switch f.Never = a.never(); {
 	case a.state != nil:
 		witness := p.engine.SpecOf(hull, a.state.Use, p.least(a.state))
@@ -112,7 +112,10 @@ func (p *prover) always(hull int) {
 		if lacking {
 			continue
 		}
-		switch f := p.without(hull, o); {
+		x := &ask{name: fmt.Sprintf("%s without %s", h.ID, p.pack.Options[o].ID),
+			run: func() *Finding { return p.without(hull, o) }}
+		p.answer(x)
+		switch f := x.is; {
 		case len(f.Boats) > 0:
 			p.found(f)
 		case f.Never:
@@ -128,7 +131,7 @@ func (p *prover) always(hull int) {
 // place.
 func (p *prover) without(hull, o int) *Finding {
 	a, f := p.overUses(p.anyBoat(p.fit.Having(o, false), hull), p.engine.StandardUse()), &Finding{}
-	p.keep(f, a.state)
+	p.note(f, a.state)
 	if f.Never = a.never(); a.state == nil && !f.Never {
 		f.Effort = a.effort()
 	}

@@ -10,8 +10,12 @@
 // that is settled has been found, so that from a valid boat every step leads to one. What could begin without one is a
 // use, and that is proved here; of several fields changed together, only the clash on the page tells.
 //
-// What each file does, in the order in which Prove asks:
+// What each file does, in the order in which Prove tells:
 //
+//	questions.go which questions there are, and how they come to their answers: from memory, or on all cores
+//	finding.go   what an answer is, in numbers of the pack
+//	digest.go    what an answer follows from, so that it can be kept
+//	memory.go    what the searches remember of the boats that they judge
 //	options.go   each option in some boat; those that are in every boat
 //	count.go     how many boats there are, and a second opinion on what is always or never there
 //	uses.go      a boat for each value of each field of the use
@@ -20,6 +24,9 @@
 //	split.go     a formula over all boats and uses, by bounds and by dividing
 //	decide.go    one question: for one use, and for all uses by what reasons rest on
 //	judge.go     a boat judged afresh
+//
+// An answer follows from its question and the book alone, so that questions need no order. Those of two kinds come
+// last, since what the others found is part of them: what is in every boat, and what a cut or a circuit measures.
 //
 // Every bound on the effort counts boats or questions and not time, so that a book is proved alike on every machine.
 //
@@ -71,6 +78,7 @@ type Proof struct {
 	Formulas    Formulas     `json:"formulas"`
 	Open        int          `json:"open" jsonschema:"description=how many questions are neither proved nor refuted: see the warnings"`
 	Diagnostics []Diagnostic `json:"-"`
+	Asked       int          `json:"-"` // questions that no memory answered
 }
 
 // Hull is what was proved of the boats of one hull. Lists that are empty are left out of the file; open questions stand
@@ -129,29 +137,46 @@ type prover struct {
 	fit    *fit.Fit
 	judge  judge
 	boats  []*formula.State // valid ones that were found on the way
-	proof  Proof
-	err    error             // the ways to judge a boat disagree
-	alike  []func() []string // by field: see distinct
+	// of these, those that are known by their counts alone: their figures are computed when somebody asks
+	unfilled []*formula.State
+	proof    Proof
+	err      error             // the ways to judge a boat disagree
+	alike    []func() []string // by field: see distinct
+
+	how     How
+	digests digests
+	asked   int // questions that no memory answered
+}
+
+// How is how the questions are asked. It changes how long a proof takes and not what it says. The zero How has no
+// memory.
+type How struct {
+	// Recall gives what Keep was given under a key, nil where there is none. A key has in it all that the answer
+	// follows from, so that answers of several editions of a book may be kept beside each other.
+	Recall func(key string) *Finding
+	Keep   func(key string, f *Finding)
 }
 
 // Prove holds the yard's pack of a book against every boat that it allows. An error says that no proof was made; what
 // is wrong with the book is a diagnostic. The engine is compiled once and asked thousands of questions; no other rule
 // set is compiled on the way, see [fit.Terms].
-func Prove(e *engine.Engine) (*Proof, error) {
+func Prove(e *engine.Engine, how How) (*Proof, error) {
 	figs, err := figures.Compile(e.Pack)
 	if err != nil {
 		return nil, fmt.Errorf("proving the book: %w", err)
 	}
-	p := &prover{engine: e, pack: e.Pack, figs: figs, fit: e.Fit, judge: newJudge(e.Pack, figs)}
+	p := &prover{engine: e, pack: e.Pack, figs: figs, fit: e.Fit, judge: newJudge(e.Pack, figs),
+		how: how, digests: newDigests(e.Pack)}
+	// The judge has figures of its own, which remember nothing: it computes every boat that it judges.
 	for h := range e.Pack.Hulls {
 		p.proof.Hulls = append(p.proof.Hulls, Hull{ID: e.Pack.Hulls[h].ID})
 	}
 	for i := range e.Pack.Use {
 		p.alike = append(p.alike, sync.OnceValue(func() []string { return p.signatures(i) }))
 	}
-	e.Figures.Remember(&memory{}) // and not those of the judge
+	e.Figures.Remember(&memory{})
 	q := p.questions()
-	p.answer(q.all())
+	p.answer(q.all()...)
 	// Options first: they bring the most boats, which spare questions of what follows. Formulas last, since they are
 	// tried on all of them.
 	p.options(q)
@@ -161,6 +186,7 @@ func Prove(e *engine.Engine) (*Proof, error) {
 	p.uses(q)
 	p.rules(q)
 	p.formulas(q)
+	p.proof.Asked = p.asked
 	if p.err != nil {
 		return nil, fmt.Errorf("proving the book: %w", p.err)
 	}
@@ -192,9 +218,9 @@ func triedBoats(n int) string {
 	return fmt.Sprintf("the searches over slots and rules gave up, and a walk over %d boats came to none", n)
 }
 
-// keep notes a boat that was found under the rules of the book and perhaps one more, as a witness; it is judged afresh.
+// note notes a boat that was found under the rules of the book and perhaps one more, as a witness; it is judged afresh.
 // Where the ways to judge disagree the program is wrong and not the book, and no proof is given at all.
-func (p *prover) keep(f *Finding, st *formula.State) {
+func (p *prover) note(f *Finding, st *formula.State) {
 	if st == nil {
 		return
 	}
@@ -215,7 +241,8 @@ func (p *prover) found(f *Finding) {
 		return
 	}
 	for i := range f.Boats {
-		p.boats = append(p.boats, p.state(&f.Boats[i]))
+		st := p.state(&f.Boats[i])
+		p.boats, p.unfilled = append(p.boats, st), append(p.unfilled, st)
 	}
 }
 

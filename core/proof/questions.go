@@ -9,11 +9,15 @@ import (
 
 // ask is one question of a proof.
 type ask struct {
-	name  string // of this question alone, the same in every edition that has its subject
-	about string // digest of what the answer depends on, but for the rules where the name is of a formula
-	run   func() *Finding
-	is    *Finding
+	name string   // of this question alone, the same in every edition that has its subject
+	more []any    // what the answer depends on beyond boats and rules
+	keys []string // see digests.keys
+	run  func() *Finding
+	is   *Finding
 }
+
+// Questions with an answer are put together by options, counted, uses, rules and formulas, which find what is wrong and
+// look for no boats, but for one: what is in every boat.
 
 // questions are all that are asked before boats are known, in the order of the pack.
 type questions struct {
@@ -23,9 +27,11 @@ type questions struct {
 	rules    []*ask         // by rule: what breaks it alone
 	formulas []*ask         // in the order of listed; nil where one can only be tried
 	list     []Formula
+	names    []string // of these
 }
 
-// questions lists them.
+// questions lists them. A name has in it what an owner would call the question by, and no number of the pack: an option
+// that is put in before others does not rename what is asked of these.
 func (p *prover) questions() *questions {
 	q := &questions{list: p.listed()}
 	for o := range p.pack.Options {
@@ -57,17 +63,22 @@ func (p *prover) questions() *questions {
 	named := map[string]int{}
 	for i := range q.list {
 		var of *ask
-		if f := &q.list[i]; f.measure == nil {
-			name := fmt.Sprintf("formula %s of %s %s", f.What, f.Owner, p.owner(f))
-			if named[name]++; named[name] > 1 {
-				name = fmt.Sprintf("%s, %d", name, named[name])
-			}
-			of = &ask{name: name, run: func() *Finding { return p.formula(f) }}
+		f := &q.list[i]
+		name := fmt.Sprintf("formula %s of %s %s", f.What, f.Owner, p.owner(f))
+		if named[name]++; named[name] > 1 {
+			name = fmt.Sprintf("%s, %d", name, named[name])
+		}
+		q.names = append(q.names, name)
+		if f.measure == nil {
+			of = &ask{name: name, more: []any{f.program, fmt.Sprint(f.atLeast), f.Owner, f.Index},
+				run: func() *Finding { return p.formula(f) }}
 		}
 		q.formulas = append(q.formulas, of)
 	}
 	return q
 }
+
+// The order is no part of a report, which is put together in the order of the pack when all of them have an answer.
 
 // all are the questions, those first that mostly take longest: so no core is left with a long one at the end.
 func (q *questions) all() (list []*ask) {
@@ -91,19 +102,63 @@ func (q *questions) all() (list []*ask) {
 	return list
 }
 
-// answer answers the questions that have no answer yet, on all cores. Each answer follows from its question alone, so
-// that who gives it, and when, makes no difference.
-func (p *prover) answer(list []*ask) {
+// answer answers the questions that have no answer yet: from memory where one is kept, and else on all cores. Each
+// answer follows from its question alone, so that who gives it, and when, makes no difference.
+func (p *prover) answer(list ...*ask) {
+	var open []*ask
+	for _, x := range list {
+		if x.is == nil {
+			if x.keys = p.digests.keys(x.name, x.more...); !p.recall(x) {
+				open = append(open, x)
+			}
+		}
+	}
+	// Who is done takes the next one, so that one long question keeps one core and no more.
 	var next atomic.Int64
 	var work sync.WaitGroup
-	for range runtime.GOMAXPROCS(0) {
+	for range min(runtime.GOMAXPROCS(0), len(open)) {
 		work.Go(func() {
-			for i := next.Add(1) - 1; int(i) < len(list); i = next.Add(1) - 1 {
-				if list[i].is == nil {
-					list[i].is = list[i].run()
-				}
+			for i := next.Add(1) - 1; int(i) < len(open); i = next.Add(1) - 1 {
+				open[i].is = open[i].run()
 			}
 		})
 	}
 	work.Wait()
+	// The memory is asked and told from here alone, and need not know of cores.
+	for _, x := range open {
+		p.asked++
+		p.keep(x)
+	}
+}
+
+// Two keys are tried of a formula: bounds may have decided it, whatever the rules were then; or else under these rules.
+
+// recall takes an answer from memory. One with clashes in other words than those of the book is of no use.
+func (p *prover) recall(x *ask) bool {
+	for _, key := range x.keys {
+		if p.how.Recall == nil {
+			return false
+		}
+		if f := p.how.Recall(key); f != nil && (f.Worded == "" || f.Worded == p.digests.words) {
+			x.is = f
+			return true
+		}
+	}
+	return false
+}
+
+// keep hands an answer to the memory. Where the ways to judge disagree there is none to keep: the next proof has to
+// find that out, too.
+func (p *prover) keep(x *ask) {
+	if p.how.Keep == nil || x.is.err != nil {
+		return
+	}
+	if x.is.Why != nil && len(x.is.Why.Clashes) > 0 {
+		x.is.Worded = p.digests.words
+	}
+	key := x.keys[len(x.keys)-1]
+	if x.is.Bounded {
+		key = x.keys[0]
+	}
+	p.how.Keep(key, x.is)
 }

@@ -31,9 +31,9 @@ func program(steps ...formula.Step) formula.Program {
 	return f
 }
 
-// rules tells of each rule whether it rules something out: a boat breaks it that keeps all others. Idle ones are told at
-// the end, when it is known of each which others say it already: two that say the same would otherwise each be called
-// needless.
+// rules tells of each rule whether it rules something out: a boat breaks it that keeps all others. Idle ones are told
+// at the end, when it is known of each which others say it already: two that say the same would otherwise each be
+// called needless.
 func (p *prover) rules(q *questions) {
 	var idle []int
 	for r := range p.pack.Rules {
@@ -85,6 +85,8 @@ func (p *prover) breaking(r int) *Finding {
 	return f
 }
 
+// breaker is the boat that breaks a rule alone, or what is known of there being none. Hulls on which the first search
+// came to nothing are noted, so that it is not made a second time where all uses are asked for.
 func (p *prover) breaker(r int) (st *formula.State, all answer) {
 	under, use := p.fit.Reversed(r), p.engine.StandardUse()
 	if p.never(under.Condition()) {
@@ -156,8 +158,8 @@ func (p *prover) never(def formula.Program) bool {
 	return true
 }
 
-// broken notes a boat that breaks one rule alone, judged afresh. It must break this rule and no other, or the rule would
-// be needed for nothing that another does not do.
+// broken notes a boat that breaks one rule alone, judged afresh. It must break this rule and no other, or the rule
+// would be needed for nothing that another does not do.
 func (p *prover) broken(f *Finding, r int, st *formula.State) {
 	if rules, sound := p.judge.broken(st); !sound || !slices.Equal(rules, []int{r}) {
 		f.err = fmt.Errorf("a boat of %s was taken to break rule %s alone; judged afresh, it breaks %v, sound: %v",

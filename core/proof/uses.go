@@ -203,6 +203,8 @@ func (p *prover) valuesOf(field int, of []*ask) valued {
 	return out
 }
 
+// A boat that is found for one value is kept as a witness for the options too: no question is asked for it alone.
+
 // value goes through the hulls with one value of a field. Only where no hull has a boat is asked whether other fields
 // would help, since that is the long question.
 func (p *prover) value(field int, v float64) *Finding {
@@ -233,7 +235,7 @@ func (p *prover) value(field int, v float64) *Finding {
 func (p *prover) alive(f *Finding, hull int, use []float64) (found, decided bool) {
 	b := p.fit.Complete(hull, use, p.fit.NewChoices(), fit.DefaultTries)
 	if valid(b) {
-		p.keep(f, b.State)
+		p.note(f, b.State)
 		return true, true
 	}
 	if b.Status == fit.Infeasible {
@@ -242,7 +244,7 @@ func (p *prover) alive(f *Finding, hull int, use []float64) (found, decided bool
 	q := p.anyBoat(nil, hull)
 	q.first = true
 	st, why := p.decide(q, use)
-	p.keep(f, st)
+	p.note(f, st)
 	return st != nil, st != nil || why != nil
 }
 
@@ -257,7 +259,7 @@ func (p *prover) otherwise(f *Finding, field int, use []float64) (all answer) {
 		}
 		all.state, all.asked, all.open = a.state, all.asked+a.asked, all.open+a.open
 		all.unasked = all.unasked || a.unasked
-		if p.keep(f, a.state); a.state != nil {
+		if p.note(f, a.state); a.state != nil {
 			return all
 		}
 	}

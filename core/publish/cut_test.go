@@ -18,6 +18,7 @@ import (
 
 	"ribband/core/book"
 	"ribband/core/pack"
+	"ribband/core/proof"
 	"ribband/core/publish"
 )
 
@@ -92,7 +93,7 @@ func check(t *testing.T, folder fstest.MapFS, proved bool) bool {
 		o.diagnostics = diagnostics
 		if err == nil && packs != nil && proved {
 			var refuted []publish.Diagnostic
-			_, refuted, err = publish.Prove(folder, packs[pack.Yard])
+			_, refuted, err = publish.Prove(folder, packs[pack.Yard], proof.How{})
 			for _, r := range refuted {
 				o.diagnostics = append(o.diagnostics, r.Diagnostic)
 			}

@@ -20,9 +20,9 @@ type Diagnostic struct {
 	Witness *spec.Spec `json:"witness,omitempty" jsonschema:"description=a boat that shows it"`
 }
 
-// Prove proves the book in a folder, given the yard's pack that [Load] made of it. It takes too long for a page to wait
-// for.
-func Prove(folder fs.FS, yard *pack.Pack) (*proof.Proof, []Diagnostic, error) {
+// Prove proves the book in a folder, with what is kept of earlier proofs where how says so, given the yard's pack that
+// [Load] made of it. It takes too long for a page to wait for.
+func Prove(folder fs.FS, yard *pack.Pack, how proof.How) (*proof.Proof, []Diagnostic, error) {
 	// read again for the places alone, which no pack has
 	read, diagnostics, err := source.Read(folder)
 	// somebody wrote to the folder between the two
@@ -33,7 +33,7 @@ func Prove(folder fs.FS, yard *pack.Pack) (*proof.Proof, []Diagnostic, error) {
 	if err != nil {
 		return nil, nil, fmt.Errorf("proving a book: %w", err)
 	}
-	p, err := proof.Prove(engine)
+	p, err := proof.Prove(engine, how)
 	if err != nil {
 		return nil, nil, err
 	}

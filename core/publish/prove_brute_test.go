@@ -11,6 +11,7 @@ import (
 
 	"ribband/core/book"
 	"ribband/core/pack"
+	"ribband/core/proof"
 	"ribband/core/publish"
 )
 
@@ -248,7 +249,7 @@ func TestProofAgainstAllBoats(t *testing.T) {
 			continue
 		}
 		proofs++
-		p, refuted, err := publish.Prove(folder, packs[pack.Yard])
+		p, refuted, err := publish.Prove(folder, packs[pack.Yard], proof.How{})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -296,7 +297,7 @@ func BenchmarkProof(b *testing.B) {
 		b.Fatal(err, diagnostics)
 	}
 	for b.Loop() {
-		if _, _, err := publish.Prove(folder, packs[pack.Yard]); err != nil {
+		if _, _, err := publish.Prove(folder, packs[pack.Yard], proof.How{}); err != nil {
 			b.Fatal(err)
 		}
 	}

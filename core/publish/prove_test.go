@@ -95,7 +95,7 @@ func proved(t *testing.T, folder fstest.MapFS) (*proof.Proof, []publish.Diagnost
 	if err != nil || len(book.Errors(diagnostics)) > 0 {
 		t.Fatalf("%v\n%s", err, reported(diagnostics))
 	}
-	p, refuted, err := publish.Prove(folder, packs[pack.Yard])
+	p, refuted, err := publish.Prove(folder, packs[pack.Yard], proof.How{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -125,7 +125,7 @@ func TestDemoIsProved(t *testing.T) {
 	if err != nil || packs == nil {
 		t.Fatal(err, diagnostics)
 	}
-	p, refuted, err := publish.Prove(folder, packs[pack.Yard])
+	p, refuted, err := publish.Prove(folder, packs[pack.Yard], proof.How{})
 	if err != nil {
 		t.Fatal(err)
 	}
