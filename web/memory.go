@@ -160,6 +160,7 @@ func (m *memory) close() error {
 	if err := os.MkdirAll(filepath.Dir(m.file), 0o700); err != nil {
 		return fmt.Errorf("keeping the answers of the proof: %w", err)
 	}
+	// Two checks of one book at the same time each write a file of their own, and the last one stays.
 	f, err := os.CreateTemp(filepath.Dir(m.file), "proof-*.tmp")
 	if err != nil {
 		return fmt.Errorf("keeping the answers of the proof: %w", err)
