@@ -12,7 +12,7 @@ import (
 // What README.md and DEVELOPERS.md name is there, and the size of the demo book is what check counts.
 func TestDocumentsTellTheTruth(t *testing.T) {
 	path := regexp.MustCompile("[`(]((?:core|wasm|web|rules|testdata|[.]ci)(?:/[a-zA-Z0-9_.-]+)+)[`)]")
-	for _, name := range []string{"README.md", "DEVELOPERS.md", "rules/README.md"} {
+	for _, name := range []string{"README.md", "DEVELOPERS.md", "rules/README.md", "rules/TUTORIAL.md"} {
 		text, err := os.ReadFile(filepath.Join("..", name))
 		if err != nil {
 			t.Fatal(err)
