@@ -154,6 +154,7 @@ func (o *orderFolder) enter(e *engine.Engine, of *orders.Order, steps []orders.S
 		left[i] = i
 	}
 	var faults []orders.EntryFault
+	// again until nothing clashes, since one row may rest on another: each round leaves out a row at least
 	for {
 		var some []orders.Step
 		for _, i := range left {
@@ -172,6 +173,7 @@ func (o *orderFolder) enter(e *engine.Engine, of *orders.Order, steps []orders.S
 			slices.SortFunc(faults, func(x, y orders.EntryFault) int { return cmp.Compare(x.Step, y.Step) })
 			return next, faults, nil
 		}
+		// each of its rows with the same words, since the one who typed them may know which is wrong
 		takes := func(i int) bool { return steps[i].Operation == operation }
 		all := !slices.ContainsFunc(left, takes)
 		left = slices.DeleteFunc(left, func(i int) bool {
@@ -193,6 +195,7 @@ func (o *orderFolder) contentions(e *engine.Engine, of *orders.Order) map[string
 			list[i] = of
 		}
 	}
+	// from the day on from which a plan would be made
 	texts := map[string]string{}
 	for _, c := range orders.Contentions(e, list, (&orders.Folder{Orders: list}).Day()) {
 		for _, h := range []orders.Holding{c.Earlier, c.Later} {

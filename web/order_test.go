@@ -99,7 +99,8 @@ func TestWorkAndPaymentsAreEntered(t *testing.T) {
 	booked := []string{"booked", "-book", rulesFolder, "-orders", dir}
 	// the mould that another boat is in takes no second one, whoever came first: no plan could be made of that
 	for day, other := range map[string]string{
-		"2027-02-15": "had since 2027-02-02 and not given free; enter there what gives it free, or mend one of the days",
+		"2027-02-15": "had since 2027-02-02 and not given free; enter there what gives it free, or mend one of the " +
+			"days",
 		"2027-02-01": "had since 2027-02-02 and not given free",
 	} {
 		refused(t, tool(t, "", append(booked, "-order", "2027-005", "-operation", "check-mould", "-begun", day, "-done",

@@ -258,6 +258,17 @@ func bookValueSchema(t reflect.Type) *jsonschema.Schema {
 		return entries(&jsonschema.Schema{Type: "string"})
 	case reflect.TypeFor[book.ShopHours]():
 		return entries(&jsonschema.Schema{Type: "number"})
+	// tables of options; the pattern of an option has words in the place of numbers, so that an editor can check little
+	case reflect.TypeFor[book.Series]():
+		table := &jsonschema.Schema{Type: "object", Required: []string{"for", "option"},
+			Properties: jsonschema.NewProperties(), AdditionalProperties: jsonschema.FalseSchema}
+		table.Properties.Set("for", either(&jsonschema.Schema{Type: "string", Pattern: `\.csv$`},
+			&jsonschema.Schema{Type: "array", Items: entries(scalar(""))}))
+		table.Properties.Set("option", &jsonschema.Schema{Type: "object", Required: []string{"id", "title"}})
+		return &jsonschema.Schema{Type: "array", Items: table}
+	case reflect.TypeFor[book.Pairs[book.Price]](), reflect.TypeFor[book.Pairs[book.Money]]():
+		return entries(either(&jsonschema.Schema{Type: "string"}, &jsonschema.Schema{Type: "number"},
+			&jsonschema.Schema{Type: "array"}))
 	case reflect.TypeFor[book.Price]():
 		term := &jsonschema.Schema{Type: "object", Required: []string{"amount"}}
 		return either(&jsonschema.Schema{Type: "string", Pattern: `^-?\d{1,15}(\.\d{1,9})?$`},

@@ -97,6 +97,12 @@ type Book struct {
 	Switches []Switch `yaml:"switches"`
 	// Places in the boat, each with the options that can stand there.
 	Slots []Slot `yaml:"slots"`
+	// List prices that several options have.
+	PriceGroups []PriceGroup `yaml:"price_groups" json:",omitempty"`
+	// Options that cost less together.
+	Packages []Package `yaml:"packages" json:",omitempty"`
+	// What several options have alike.
+	Parts []Part `yaml:"parts" json:",omitempty"`
 	// What must hold of every boat, with the reason that a buyer is told.
 	Rules []Rule `yaml:"rules"`
 	// What a buyer may ask for when boats are searched by needs.

@@ -18,6 +18,8 @@ type Hull struct {
 	Carries Pairs[Formula] `yaml:"carries"`
 	// List price of the base boat, net of tax; without it the price follows from the cost.
 	Price Price `yaml:"price"`
+	// List prices of the base boat by the day from which each holds: {2027-03-01: "28450"}.
+	Prices Pairs[Price] `yaml:"prices" json:",omitempty"`
 	// Profit as a share of the price, if not what the book says.
 	Margin Rate `yaml:"margin"`
 	// Profit as a share of the cost, if not what the book says.

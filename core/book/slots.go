@@ -29,7 +29,9 @@ type Slot struct {
 	// Whether discounts on the whole count its options; they do where not given.
 	Discount *bool `yaml:"discount"`
 	// What can stand there, in the order in which it is shown.
-	Options []Option `yaml:"options,required"`
+	Options []Option `yaml:"options"`
+	// Options that are made from a table, behind the others.
+	Series Series `yaml:"series" json:",omitempty"`
 	// Where its options are.
 	Place *Place `yaml:"place"`
 	// Where it stands.
@@ -136,10 +138,24 @@ type Option struct {
 	Carries Pairs[Formula] `yaml:"carries"`
 	// List price of one, net of tax; without it the price follows from the cost.
 	Price Price `yaml:"price"`
+	// List prices by the day from which each holds: {2027-03-01: "450"}.
+	Prices Pairs[Price] `yaml:"prices" json:",omitempty"`
+	// The group whose list price it has.
+	PriceGroup Text `yaml:"price_group" json:",omitzero"`
+	// What each of it costs from a number on, in the place of its list price.
+	Breaks []Break `yaml:"breaks" json:",omitempty"`
 	// Profit as a share of the price, if not what the book says.
 	Margin Rate `yaml:"margin"`
 	// Profit as a share of the cost, if not what the book says.
 	Markup Rate `yaml:"markup"`
+	// The first day on which it is sold; always where not given.
+	SoldFrom Text `yaml:"sold_from" json:",omitzero"`
+	// The last day on which it is sold; without end where not given.
+	SoldUntil Text `yaml:"sold_until" json:",omitzero"`
+	// The option that takes its place when it is no longer sold.
+	Instead Text `yaml:"instead" json:",omitzero"`
+	// Parts of options whose materials, work and masses it has beside its own.
+	Parts []Text `yaml:"parts" json:",omitempty"`
 	// What is built in of materials for one of it.
 	Materials []Quantity `yaml:"materials"`
 	// Work for one of it, with its hours.
@@ -162,7 +178,12 @@ type Option struct {
 	Submerged Text `yaml:"submerged"`
 	// Where it stands.
 	At Position `json:"-"`
+
+	lowers bool // it stands for a package, whose price is what is saved
 }
+
+// Lowers says that the price of an option is below zero: it stands for a package.
+func (o *Option) Lowers() bool { return o.lowers }
 
 // Price is a list price: a sum of amounts, each of which may follow a quantity. Without terms there is none.
 type Price struct {
@@ -178,7 +199,46 @@ type PriceTerm struct {
 	Amount Money `yaml:"amount,required"`
 	// Quantity that the amount is multiplied with, such as a length in m; once where not given.
 	Per Formula `yaml:"per"`
+	// Condition under which the amount counts; always where not given.
+	When Formula `yaml:"when" json:",omitzero"`
 }
+
+// Break is what each of an option costs from a number on.
+type Break struct {
+	// From how many of it on, a whole number from 2.
+	From Number `yaml:"from,required"`
+	// List price of each, net of tax.
+	Price Money `yaml:"price,required"`
+}
+
+// PriceGroup is a list price that several options have, such as that of the metallic colours.
+type PriceGroup struct {
+	// Identifier, lower-case with hyphens; options name it as their price_group.
+	ID Text `yaml:"id,required"`
+	// List price of one of them, net of tax.
+	Price Price `yaml:"price"`
+	// List prices by the day from which each holds.
+	Prices Pairs[Price] `yaml:"prices" json:",omitempty"`
+}
+
+// Part is what several options have alike: fastenings, a bracket with its work.
+type Part struct {
+	// Identifier, lower-case with hyphens; options name it among their parts.
+	ID Text `yaml:"id,required"`
+	// What it adds to each total, in the unit of the figure.
+	Carries Pairs[Formula] `yaml:"carries"`
+	// What is built in of materials.
+	Materials []Quantity `yaml:"materials"`
+	// Work for it, with its hours.
+	Operations []Work `yaml:"operations"`
+	// Where it stands.
+	At Position `json:"-"`
+}
+
+// Series is options that are made from tables. In the book it is a list with a table each: for holds rows with the same
+// columns, or names a CSV file of the book with the columns in its first line; option is one with <column> where the
+// words of a row stand.
+type Series []Option
 
 // Work is the hours of an operation.
 type Work struct {

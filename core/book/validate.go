@@ -42,13 +42,15 @@ func (b *Book) Validate() []Diagnostic {
 	v.titles()
 	v.languages()
 	v.prices()
+	v.sale()
+	v.packages()
 	v.unused()
 	v.diagnostics = b.own(v.diagnostics)
 	return v.withoutEchoes()
 }
 
-// withoutEchoes are the diagnostics without the warnings that stand where an error does, or say what another has said
-// of the same place.
+// withoutEchoes are the diagnostics without the warnings that stand where an error does, and without those that say
+// what another has said of the same place.
 func (v *validation) withoutEchoes() []Diagnostic {
 	wrong := map[Position]bool{}
 	for _, d := range v.diagnostics {
@@ -56,7 +58,8 @@ func (v *validation) withoutEchoes() []Diagnostic {
 	}
 	said := map[Diagnostic]bool{}
 	return slices.DeleteFunc(v.diagnostics, func(d Diagnostic) bool {
-		echo := d.Grade == Warning && (wrong[d.Position] || said[d])
+		// what is wrong with a part is so in each option that has it
+		echo := d.Grade == Warning && wrong[d.Position] || said[d]
 		said[d] = true
 		return echo
 	})
@@ -326,6 +329,7 @@ func (v *validation) hulls() {
 		v.heights(h.Heights)
 		v.seats(h)
 		v.item(h.ID, h.Carries, h.Price, h.Margin, h.Markup, h.Materials, h.Operations)
+		v.repeated(h.ID, h.Materials, h.Operations)
 		v.hullTakers(h)
 		v.proportions(h)
 	}
@@ -347,7 +351,6 @@ func (v *validation) item(id Text, carries Pairs[Formula], price Price, margin, 
 	for _, w := range work {
 		v.known("operation", w.Operation)
 	}
-	v.repeated(id, materials, work)
 }
 
 // seats reports a hull of which it is not known how far off the centre line its persons may sit, where the book asks
@@ -450,6 +453,9 @@ func (v *validation) option(s *Slot, o Option) {
 	v.plates(o.Plates)
 	v.blocks(&o)
 	v.item(o.ID, o.Carries, o.Price, o.Margin, o.Markup, o.Materials, o.Operations)
+	// a part may add to what the option has itself
+	materials, work := v.book.besideParts(&o)
+	v.repeated(o.ID, materials, work)
 	v.optionTakers(s, &o)
 	for _, l := range append(append([]Link{}, o.Requires...), o.Excludes...) {
 		for _, id := range l.AnyOf {
@@ -478,6 +484,7 @@ func (v *validation) standard(s *Slot) {
 					c.Option)
 			}
 			named[c.Option.Value] = true
+			v.soldStandard(s, c)
 			if !s.holds(c.Option.Value) {
 				var names []string
 				for _, o := range s.Options {

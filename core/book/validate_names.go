@@ -65,6 +65,12 @@ func (v *validation) identifiers() {
 			v.register("option", o.ID, hyphenID)
 		}
 	}
+	for _, g := range b.PriceGroups {
+		v.register("price group", g.ID, hyphenID)
+	}
+	for _, p := range b.Parts {
+		v.register("part", p.ID, hyphenID)
+	}
 	for _, r := range b.Rules {
 		v.register("rule", r.ID, hyphenID)
 	}
@@ -121,8 +127,10 @@ var listed = map[string][2]string{
 	"material":  {"materials", "title: …, unit: each, cost: \"0.40\""},
 	"hull":      {"hulls", "title: …, dimensions: {…}"},
 	"slot":      {"slots", "section: …, title: …, options: […]"}, "option": {"options: of a slot", "title: …"},
-	"cut":     {"cuts", "title: …, stocks: […], pieces: […]"},
-	"circuit": {"circuits", "title: …, function: pump, amps: 4, volts: 12, length_m: 3"},
+	"price group": {"price_groups", "price: \"450\""},
+	"part":        {"parts", "materials: […]"},
+	"cut":         {"cuts", "title: …, stocks: […], pieces: […]"},
+	"circuit":     {"circuits", "title: …, function: pump, amps: 4, volts: 12, length_m: 3"},
 }
 
 // addIt is the advice for a name that is like none of the book.

@@ -116,7 +116,9 @@ type Material struct {
 	// Unit in which it is bought and costed, one of those of package measure.
 	Unit Text `yaml:"unit,required"`
 	// Money for one unit.
-	Cost Money `yaml:"cost,required"`
+	Cost Money `yaml:"cost"`
+	// Money for one unit by the day from which it holds: {2027-03-01: "33.60"}.
+	Costs Pairs[Money] `yaml:"costs" json:",omitempty"`
 	// Share used beyond what is built in.
 	Waste Rate `yaml:"waste"`
 	// Size in which it is sold, in units.

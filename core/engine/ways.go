@@ -40,13 +40,13 @@ func (e *Engine) Others(a *Answer, w Want, why *Reason) (list []Repair, err erro
 	return list, nil
 }
 
-// Absent says that what is wanted is not made for the hull of an answer.
+// Absent says that what is wanted is not made for the hull of an answer, or not sold.
 func (e *Engine) Absent(a *Answer, w Want) bool { return w.absent(e, a.Hull) }
 
-// absent says that what is wanted is not made for a hull.
+// absent says that what is wanted is not offered for a hull.
 func (w Want) absent(e *Engine, hull int) bool {
 	o, ok := e.options[w.Option]
-	return ok && !e.Pack.Made(o, hull)
+	return ok && !e.Pack.Offered(o, hull)
 }
 
 // fields are those of the use that may be in the way. The country is none of them: nobody moves for a boat.

@@ -339,7 +339,11 @@ func (b *boat) slotFaults(list []fault, i int) []fault {
 	if n > 0 && (b.choices.Settled[i] || f.slots[i].overfull) {
 		for o := def.First; o < def.End; o++ {
 			if st.Counts[o] > 0 && !f.made[o][st.HullID] {
-				list = append(list, fault{WrongHull, o})
+				kind := WrongHull
+				if f.pack.Made(o, st.HullID) {
+					kind = NotSold
+				}
+				list = append(list, fault{kind, o})
 			}
 			if st.Counts[o] > f.pack.Options[o].Most {
 				list = append(list, fault{TooMany, len(f.slots) + o})

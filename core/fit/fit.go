@@ -95,7 +95,7 @@ func Compile(p *pack.Pack, figs *figures.Figures) *Fit {
 	for i, o := range p.Options {
 		made := make([]bool, len(p.Hulls))
 		for h := range made {
-			made[h] = p.Made(i, h)
+			made[h] = p.Offered(i, h)
 		}
 		f.made = append(f.made, made)
 		f.slots[o.Slot].carries = max(f.slots[o.Slot].carries, len(o.Carries))
@@ -198,8 +198,8 @@ func (c Choices) Clone() Choices {
 	return Choices{append([]bool(nil), c.Settled...), append([]int(nil), c.Counts...)}
 }
 
-// Kind is what a clash breaks. All but the first follow from the cardinalities and hulls of slots and options, or from
-// the modules; only rules have words of the book.
+// Kind is what a clash breaks. All but the first follow from the cardinalities, hulls and days of slots and options, or
+// from the modules; only rules have words of the book.
 type Kind string
 
 const (
@@ -208,6 +208,7 @@ const (
 	TooFew    Kind = "too-few"  // in a slot
 	TooMany   Kind = "too-many" // in a slot, or of an option
 	WrongHull Kind = "hull"     // an option that is not made for the hull
+	NotSold   Kind = "sale"     // an option that is not sold on the day of the edition
 	Unsound   Kind = "figures"  // figures that cannot be computed: it is too heavy to float, say
 )
 
@@ -262,6 +263,8 @@ func (b *boat) word(x fault) Clash {
 		}
 	case WrongHull:
 		c.Reason, c.Options = wrongHull(&f.pack.Options[x.index], &f.pack.Hulls[st.HullID]), []int{x.index}
+	case NotSold:
+		c.Reason, c.Options = NotSoldNow(&f.pack.Public, x.index), []int{x.index}
 	case Unsound:
 		c.Fault = st.Faults[x.index]
 	}

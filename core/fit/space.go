@@ -198,8 +198,9 @@ func (g *space) leastIn(i int, st *formula.State, free []bool) int64 {
 }
 
 // least is the bound of a branch, whose boat is in the state. It never lies above the price of a boat of the branch:
-// each open slot costs at least its cheapest content, each that follows and must be filled its cheapest option, and
-// what can be closed nothing. A higher bound would lose the cheapest boat, a lower one only time.
+// each open slot costs at least its cheapest content, each that follows and must be filled its cheapest option; what can
+// be closed costs nothing, or the less that a package saves. A higher bound would lose the cheapest boat, a lower one
+// only time.
 func (g *space) least(b *branch, st *formula.State) int64 {
 	f, prices := g.optimizer.fit, g.optimizer.task.Prices
 	free := g.free(b)
@@ -215,20 +216,23 @@ func (g *space) least(b *branch, st *formula.State) int64 {
 	g.optimizer.why.Bound(st, free, f.figures.Needed(formula.Reads{}))
 	for s, follows := range g.follow {
 		def := &f.pack.Slots[s]
-		if !follows || def.Least == 0 {
+		if !follows {
 			continue
 		}
-		if v, sound := def.When.Judge(box); f.slots[s].when != nil && (!sound || v.MayFail) {
-			continue
-		}
+		v, sound := def.When.Judge(box)
+		empty := def.Least == 0 || f.slots[s].when != nil && (!sound || v.MayFail)
 		least := int64(math.MaxInt64)
 		for o := def.First; o < def.End; o++ {
 			if f.made[o][st.HullID] {
 				least = min(least, prices.Least(o, st, free))
 			}
 		}
-		if least < math.MaxInt64 {
+		switch {
+		case least == math.MaxInt64:
+		case !empty:
 			sum += least * int64(def.Least)
+		case least < 0: // a package, of which there is one
+			sum += least
 		}
 	}
 	return sum

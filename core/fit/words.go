@@ -26,6 +26,20 @@ func tooManyOf(o *pack.Option, n int) msg.Message {
 	return msg.New("fit.too-many-of", msg.Text("option", o.Title), msg.Count("most", o.Most), msg.Count("n", n))
 }
 
+// NotSoldNow says of an option that is not sold on the day of the edition since or until when it is not, and what takes
+// its place.
+func NotSoldNow(p *pack.Public, option int) msg.Message {
+	o := &p.Options[option]
+	if o.Sale.From > p.Edition.Date {
+		return msg.New("fit.sold-from", msg.Text("option", o.Title), msg.Date("day", o.Sale.From))
+	}
+	reason := msg.New("fit.sold-until", msg.Text("option", o.Title), msg.Date("day", o.Sale.Until))
+	if o.Sale.Instead >= 0 {
+		return msg.Sentences(reason, msg.New("fit.sold-instead", msg.Text("option", p.Options[o.Sale.Instead].Title)))
+	}
+	return reason
+}
+
 func wrongHull(o *pack.Option, h *pack.Hull) msg.Message {
 	return msg.New("fit.wrong-hull", msg.Text("option", o.Title), msg.Text("hull", h.Title))
 }

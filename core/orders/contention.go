@@ -43,7 +43,8 @@ func (c *Contention) Of(number string) string {
 	if !other.Until.IsZero() {
 		has = fmt.Sprintf("had from %s until %s; mend one of the days", other.From, other.Until)
 	}
-	return fmt.Sprintf("%q takes %q on %s, which the order %s %s", own.Operation, c.Equipment, own.From, other.Order, has)
+	return fmt.Sprintf("%q takes %q on %s, which the order %s %s", own.Operation, c.Equipment, own.From, other.Order,
+		has)
 }
 
 // contention is the boat that took last what another one has, and which.

@@ -15,7 +15,8 @@ func TestTwoBoatsInOneMould(t *testing.T) {
 	e := enginetest.Demo()[pack.Yard]
 	list := demoFiles(t).Orders
 	i := len(list) - 1 // the last one is of a hull whose mould another order has
-	spoilt, faults, err := list[i].Enter(e, []orders.Step{step(t, "check-mould", "2027-02-12", "2027-02-12", "1")}, false)
+	taken := step(t, "check-mould", "2027-02-12", "2027-02-12", "1")
+	spoilt, faults, err := list[i].Enter(e, []orders.Step{taken}, false)
 	if err != nil || len(faults) > 0 {
 		t.Fatal(err, faults)
 	}

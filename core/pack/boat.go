@@ -181,6 +181,18 @@ type Option struct {
 
 	// what it counts as under water; empty: steel
 	Submerged string `json:"submerged,omitempty"`
+	// when it is sold; nil: always
+	Sale *Sale `json:"sale,omitempty"`
+}
+
+// Sale is when an option is sold, by days of ISO 8601. What is not sold on the day of the edition is chosen by nobody
+// and by nothing; a boat that has it from an older edition opens with it, keeps its price, and is told so.
+type Sale struct {
+	From  string `json:"from,omitempty"`  // the first day
+	Until string `json:"until,omitempty"` // the last day
+	Off   bool   `json:"off,omitempty"`   // not on the day of the edition
+	// the option that takes its place; -1: none
+	Instead int `json:"instead"`
 }
 
 // Cushion is foam in layers, from the base up.

@@ -97,6 +97,8 @@ type BillOfMaterials struct {
 	Margin     *Method   `json:"margin,omitempty"`
 	Markup     *Method   `json:"markup,omitempty"`
 	At         int       `json:"at"` // where in the book the item stands
+	// its list price is below zero: it stands for a package, and lowers what the options of that cost
+	Lowers bool `json:"lowers,omitempty"`
 }
 
 // BOMLine is a quantity of a material or hours of an operation. The amount is empty where a cut or a circuit measures
@@ -136,10 +138,11 @@ const (
 	Spare  Part = "spare"
 )
 
-// Term is an amount for each unit of Per, or once.
+// Term is an amount for each unit of Per, or once, on boats on which When holds; empty: on all.
 type Term struct {
 	Amount money.Amount    `json:"amount"` // net
 	Per    formula.Program `json:"per"`
+	When   formula.Program `json:"when,omitzero"`
 	At     int             `json:"at"`
 }
 

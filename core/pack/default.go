@@ -11,21 +11,27 @@ func (p *Pack) Made(option, hull int) bool {
 	return madeFor(o.Hulls, hull) && p.Exists(o.Slot, hull)
 }
 
+// Offered says whether an option can be chosen for a hull: it is made for it, and sold on the day of the edition.
+func (p *Pack) Offered(option, hull int) bool {
+	s := p.Options[option].Sale
+	return p.Made(option, hull) && (s == nil || !s.Off)
+}
+
 func madeFor(hulls []int, hull int) bool { return len(hulls) == 0 || slices.Contains(hulls, hull) }
 
 // Default is, by option, how many the slots of a hull hold by themselves: the standard build, and where a slot must
-// hold something that this does not give, the first option that is made for the hull.
+// hold something that this does not give, the first option that is offered for the hull.
 func (p *Pack) Default(hull int) []int {
 	counts, sums := make([]int, len(p.Options)), make([]int, len(p.Slots))
 	for _, n := range p.Hulls[hull].Standard {
-		if p.Made(n.Option, hull) {
+		if p.Offered(n.Option, hull) {
 			counts[n.Option] = n.Count
 			sums[p.Options[n.Option].Slot] += n.Count
 		}
 	}
 	for o := range p.Options {
 		def := &p.Options[o]
-		if lacks := p.Slots[def.Slot].Least - sums[def.Slot]; lacks > 0 && p.Made(o, hull) {
+		if lacks := p.Slots[def.Slot].Least - sums[def.Slot]; lacks > 0 && p.Offered(o, hull) {
 			more := min(lacks, def.Most-counts[o])
 			counts[o] += more
 			sums[def.Slot] += more

@@ -121,6 +121,8 @@ type Bank struct {
 type Edition struct {
 	Name string `json:"name"`
 	Date string `json:"date"` // 2006-01-02
+	// the last day on which its prices hold, and what is sold is sold; empty: without end
+	Until string `json:"until,omitempty"`
 	// SHA-256 of the public part without it, in hexadecimal
 	Digest string `json:"digest"`
 }

@@ -36,12 +36,14 @@ type unit struct {
 	margin *pack.Method
 	markup *pack.Method
 	at     int
+	lowers bool // its price is below zero
 }
 
 // term is one part of a list price: an amount, once or for each of a quantity that a formula gives.
 type term struct {
 	amount money.Amount
 	per    formula.NumberFunc // nil: once
+	when   formula.TruthFunc  // nil: always
 	at     int
 }
 
@@ -73,11 +75,14 @@ func Compile(p *pack.Pack, costing *cost.Costing) (*Pricing, error) {
 // compileUnit prepares the price of the base boat of a hull or of an option. The check of the pack has seen to it that
 // an item has exactly one of list, margin and markup.
 func compileUnit(def *pack.BillOfMaterials) unit {
-	u := unit{margin: def.Margin, markup: def.Markup, at: def.At}
+	u := unit{margin: def.Margin, markup: def.Markup, at: def.At, lowers: def.Lowers}
 	for _, t := range def.List {
 		c := term{amount: t.Amount, at: t.At}
 		if !t.Per.Empty() {
 			c.per = t.Per.Number()
+		}
+		if !t.When.Empty() {
+			c.when = t.When.Truth()
 		}
 		u.list = append(u.list, c)
 	}
@@ -126,6 +131,9 @@ func (p *Pricing) listPrice(st *formula.State, u *unit) (money.Amount, error) {
 	var sum money.Amount
 	derived := false
 	for _, t := range u.list {
+		if t.when != nil && !t.when(st) {
+			continue
+		}
 		if t.per == nil {
 			sum = sum.Add(t.amount)
 			continue
@@ -141,7 +149,7 @@ func (p *Pricing) listPrice(st *formula.State, u *unit) (money.Amount, error) {
 	if derived {
 		sum = p.step.Round(sum)
 	}
-	if sum.Sign() < 0 {
+	if sum.Sign() < 0 && !u.lowers {
 		return sum, fmt.Errorf("computing the price at %s: %s is negative; guard the formula",
 			p.pack.Where(u.at), sum)
 	}

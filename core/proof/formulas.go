@@ -71,6 +71,7 @@ func (p *prover) listed() (list []Formula) {
 		}
 		for _, t := range it.List {
 			add(owner, i, "price", t.At, t.Per, 0)
+			add(owner, i, "condition of the price", t.At, t.When, anything)
 		}
 	}
 	place := func(owner Owner, i int, at *pack.Place) {
@@ -267,7 +268,7 @@ func (p *prover) concerns(f *Formula, hull int) bool {
 	case OfHull:
 		return f.Index == hull
 	case OfOption:
-		return p.pack.Made(f.Index, hull)
+		return p.pack.Offered(f.Index, hull)
 	case OfSlot:
 		return p.pack.Exists(f.Index, hull)
 	}

@@ -105,7 +105,7 @@ func (p *prover) because(why *Why) string {
 func (p *prover) always(hull int) {
 	h := &p.proof.Hulls[hull]
 	for o := range p.pack.Options {
-		lacking := !p.pack.Made(o, hull)
+		lacking := !p.pack.Offered(o, hull)
 		for _, st := range p.boats {
 			lacking = lacking || st.HullID == hull && st.Counts[o] == 0
 		}

@@ -37,7 +37,7 @@ func (p *prover) questions() *questions {
 	for o := range p.pack.Options {
 		of := map[int]*ask{}
 		for h := range p.pack.Hulls {
-			if p.pack.Made(o, h) {
+			if p.pack.Offered(o, h) {
 				of[h] = &ask{name: fmt.Sprintf("option %s on %s", p.pack.Options[o].ID, p.pack.Hulls[h].ID),
 					run: func() *Finding { return p.had(h, o) }}
 			}

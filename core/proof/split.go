@@ -276,7 +276,7 @@ func (s *splitting) contents(c fit.Choices, slot int) (list []fit.Choices) {
 	empty.Settled[slot] = true
 	list = append(list, empty)
 	for o := def.First; o < def.End; o++ {
-		if !s.pack.Made(o, s.state.HullID) {
+		if !s.pack.Offered(o, s.state.HullID) {
 			continue
 		}
 		before := list

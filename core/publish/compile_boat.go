@@ -4,6 +4,7 @@ import (
 	"regexp"
 	"slices"
 	"strings"
+	"time"
 
 	"ribband/core/book"
 	"ribband/core/drawing"
@@ -177,10 +178,33 @@ func (c *compiler) option(slot int, o book.Option) {
 		Surface: c.surface(o), Cushion: c.cushion(o.Cushion), Hulls: c.hullList(o.Hulls), Most: most,
 		Carries: c.carries(o.Carries), Place: c.placement(o.Place),
 		Extent: c.extent(o.Extent), Points: c.points(o.Heights, o.Depths, o.Openings),
-		Submerged: c.submerged(slot, o)})
+		Submerged: c.submerged(slot, o), Sale: c.sale(&o)})
 	// by the same index, too
 	c.pack.Costs.Options = append(c.pack.Costs.Options,
 		c.item(o.At, o.ID.Value, o.Price, o.Margin, o.Markup, o.Materials, o.Operations))
+	c.pack.Costs.Options[len(c.pack.Costs.Options)-1].Lowers = o.Lowers()
+}
+
+// sale is when an option is sold; nil for always.
+func (c *compiler) sale(o *book.Option) *pack.Sale {
+	if o.SoldFrom.Value == "" && o.SoldUntil.Value == "" {
+		return nil
+	}
+	later, ended := c.book.Sold(o)
+	s := &pack.Sale{From: o.SoldFrom.Value, Until: o.SoldUntil.Value, Off: later || ended, Instead: -1}
+	if i, ok := c.ids["option"][o.Instead.Value]; ok {
+		s.Instead = i
+	}
+	return s
+}
+
+// dayBefore is the day before one; "" for none.
+func dayBefore(day string) string {
+	t, err := time.Parse(time.DateOnly, day)
+	if err != nil {
+		return ""
+	}
+	return t.AddDate(0, 0, -1).Format(time.DateOnly)
 }
 
 // submerged is what an option counts as under water: its own word, or the slot's. Flotation counts it by what it is

@@ -60,7 +60,7 @@ func (c *compiler) item(at book.Position, option string, price book.Price, margi
 			where = t.Per.At
 		}
 		item.List = append(item.List, pack.Term{Amount: t.Amount.Value, Per: c.lower(t.Per, formula.Number),
-			At: c.place(where, t.Per.Value)})
+			When: c.lower(t.When, formula.Truth), At: c.place(where, t.Per.Value)})
 	}
 	// a list price is taken as it is: neither margin nor markup makes anything of it
 	if len(item.List) > 0 {

@@ -23,7 +23,8 @@ func (c *compiler) terms() {
 		Bank: pack.Bank{Name: b.Yard.Bank.Name.Value, IBAN: book.GroupedIBAN(b.Yard.Bank.IBAN.Value),
 			BIC: b.Yard.Bank.BIC.Value}}
 	// the digest is of the book, not of the pack: all desks of one edition have the same
-	p.Edition = pack.Edition{Name: b.Edition.Name.Value, Date: b.Edition.Date.Value}
+	p.Edition = pack.Edition{Name: b.Edition.Name.Value, Date: b.Edition.Date.Value,
+		Until: dayBefore(b.NextChange())}
 	p.Currency, p.Rounding = b.Currency.Value, money.Mode(b.Rounding.Mode.Value)
 	p.ValidityDays = int(b.ValidityDays.Value)
 	p.Terms, p.Cautions = texts(b.Terms), texts(b.Cautions)

@@ -116,7 +116,7 @@ func (t *tabulation) prices() (*pack.Prices, []book.Diagnostic) {
 func (t *tabulation) reads(item *pack.BillOfMaterials) formula.Reads {
 	var r formula.Reads
 	for _, l := range item.List {
-		r = r.With(l.Per.Reads())
+		r = r.With(l.Per.Reads()).With(l.When.Reads())
 	}
 	// a list price stands by itself; otherwise the price follows from the cost, and so from all that the cost reads
 	if len(item.List) == 0 {

@@ -49,7 +49,7 @@ func implausible(e *engine.Engine, b *book.Book) []book.Diagnostic {
 		base := p.hull(h, standard.State, hours)
 		p.wiring("the standard build of "+p.book.Hulls[h].ID.Value, standard.State)
 		for o, option := range e.Pack.Options {
-			if !e.Pack.Made(o, h) {
+			if !e.Pack.Offered(o, h) {
 				continue
 			}
 			// settled, so that it stays whatever it clashes with: its own lines are looked at, not the boat
@@ -276,9 +276,9 @@ func (p *plausibility) priced(id string, list book.Price, total cost.Summary, pr
 	if len(list.Terms) == 0 {
 		return
 	}
-	// a price that the book gives away with "0" is meant so
+	// a price that the book gives away with "0" is meant so, and so is what a package saves
 	price, err := priced()
-	if err != nil || price.IsZero() && p.givenAway(list) {
+	if err != nil || price.IsZero() && p.givenAway(list) || price.Sign() < 0 {
 		return
 	}
 	on := p.book.Hulls[hull].ID

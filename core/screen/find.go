@@ -105,6 +105,8 @@ func (v *View) matches(words []string) (list []match) {
 			opt := &p.Options[o]
 			rank := byNote
 			switch {
+			case v.ended(o):
+				continue
 			case hits(words, opt.Title, "", ""):
 				rank = rankOf(words, opt.Title)
 			case slot: // its slot stands there already, and opens to all of them
@@ -142,6 +144,8 @@ func (v *View) standing(slot, option int) msg.Message {
 		return msg.New("screen.selected")
 	case !v.Engine.Made(option, v.Answer.Hull) || !v.Engine.Exists(slot, v.Answer.Hull):
 		return msg.New("screen.not-on-hull")
+	case v.off(option):
+		return msg.New("screen.not-sold")
 	}
 	return msg.Message{}
 }

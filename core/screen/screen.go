@@ -206,7 +206,10 @@ func (v *View) footer() g.Node {
 	return Footer(Class("foot"),
 		g.Map(p.Cautions, func(c string) g.Node { return P(g.Text(c)) }),
 		P(v.say("screen.edition", msg.Text("edition", p.Edition.Name), msg.Date("date", p.Edition.Date),
-			msg.Text("digest", p.Edition.Digest[:min(12, len(p.Edition.Digest))]))))
+			msg.Text("digest", p.Edition.Digest[:min(12, len(p.Edition.Digest))]))),
+		g.Iff(p.Edition.Until != "", func() g.Node {
+			return P(v.say("screen.edition-until", msg.Date("day", p.Edition.Until)))
+		}))
 }
 
 // actions are what can be done with the boat as a whole. The script knows them by their data-do.

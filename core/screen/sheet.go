@@ -170,7 +170,7 @@ func (v *View) choices(slot int) []g.Node {
 	// what is not made for this hull comes last: only another hull brings it
 	for _, absent := range []bool{false, true} {
 		for i := range alternatives.Options {
-			if x := &alternatives.Options[i]; (x.Status == fit.Absent) == absent {
+			if x := &alternatives.Options[i]; (x.Status == fit.Absent) == absent && !v.ended(def.First+i) {
 				rows = append(rows, v.option(slot, def.First+i, x))
 			}
 		}
@@ -198,6 +198,9 @@ func (v *View) option(slot, o int, x *engine.Alternative) g.Node {
 	n := v.Answer.Build.State.Counts[o]
 	if x.Status == fit.Absent {
 		c.why = v.elsewhere(o)
+		if v.off(o) {
+			c.why = fit.NotSoldNow(v.pack(), o)
+		}
 	}
 	if unavailable(x.Status) {
 		return v.row(c, v.control(def, opt, n, c), v.ask(engine.Want{Option: opt.ID}, opt.Title, "why-"+c.id))
@@ -287,6 +290,18 @@ func (v *View) why(verdict fit.Verdict) msg.Message {
 		reason = msg.Sentences(reason, msg.New("screen.chosen", msg.List("options", msg.Commas, chosen...)))
 	}
 	return reason
+}
+
+// off says that an option is not sold on the day of the edition.
+func (v *View) off(option int) bool {
+	s := v.pack().Options[option].Sale
+	return s != nil && s.Off
+}
+
+// ended says that an option is no longer sold, and not in the boat: nobody has to read of what cannot be had again.
+func (v *View) ended(option int) bool {
+	p := v.pack()
+	return v.off(option) && p.Options[option].Sale.From <= p.Edition.Date && v.Answer.Build.State.Counts[option] == 0
 }
 
 // elsewhere says for which hulls an option is made, that is not made for this one.

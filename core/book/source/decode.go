@@ -2,6 +2,7 @@ package source
 
 import (
 	"fmt"
+	"io/fs"
 	"iter"
 	"reflect"
 	"slices"
@@ -27,6 +28,10 @@ type decoder struct {
 	diagnostics []book.Diagnostic
 	unread      bool       // a file could not be read at all, so that nothing can be said of what is missing
 	into        *book.Book // takes what could not be read
+
+	fsys   fs.FS // the folder, for tables
+	tables []tableFile
+	made   map[ast.Node]book.Position // where the words of a table stand, by what was made of them
 }
 
 // errors is how many errors were noted.
@@ -39,6 +44,9 @@ func (d *decoder) error(at book.Position, message, advice string) {
 
 // at is where a node begins: a mapping without braces at its first key, since its token is the colon.
 func (d *decoder) at(n ast.Node) book.Position {
+	if at, ok := d.made[n]; ok {
+		return at
+	}
 	if m, ok := n.(*ast.MappingValueNode); ok {
 		n = m.Key
 	}
@@ -242,6 +250,13 @@ func (d *decoder) value(n ast.Node, target reflect.Value, what string) {
 			d.number(value, &h.Hours, key.Value)
 			*t = append(*t, h)
 		}
+	case *book.Series:
+		d.series(n, t)
+	// prices and costs by day, as pairs by name are
+	case *book.Pairs[book.Price]:
+		pairs(d, n, t, what)
+	case *book.Pairs[book.Money]:
+		pairs(d, n, t, what)
 	case *book.Pairs[book.Number]:
 		pairs(d, n, t, what)
 	case *book.Pairs[book.Formula]:

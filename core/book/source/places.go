@@ -138,6 +138,9 @@ func (s *scan) marks(value string) (list []book.Mark) {
 
 // marks are where the characters of a node's value stand.
 func (d *decoder) marks(n ast.Node, value string) []book.Mark {
+	if _, ok := d.made[n]; ok {
+		return nil // words of a table lie in another place than those around them
+	}
 	at, style := d.at(n), token.StringType
 	switch n := n.(type) {
 	case *ast.StringNode:

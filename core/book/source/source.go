@@ -38,7 +38,7 @@ func Read(fsys fs.FS) (*book.Book, []book.Diagnostic, error) {
 		return nil, nil, err
 	}
 	b := &book.Book{}
-	d := &decoder{into: b}
+	d := &decoder{into: b, fsys: fsys, made: map[ast.Node]book.Position{}}
 	seen := map[string]book.Position{}
 	for _, name := range files {
 		text, err := fs.ReadFile(fsys, name)
@@ -56,6 +56,10 @@ func Read(fsys fs.FS) (*book.Book, []book.Diagnostic, error) {
 			}
 		}
 	}
+	for _, t := range d.tables {
+		b.Keep(t.name, t.lines)
+	}
+	b.Expand()
 	b.Settle()
 	b.TakeLayers()
 	if d.unread {

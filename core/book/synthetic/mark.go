@@ -93,7 +93,8 @@ func Fields() (paths []string) {
 			}
 			return
 		// where a value stands is no part of it
-		case position:
+		// a table of options is written out among them before anybody sees it
+		case position, series:
 			return
 		}
 		switch t.Kind() {
@@ -118,6 +119,7 @@ var (
 	rate       = reflect.TypeFor[book.Rate]()
 	expression = reflect.TypeFor[book.Formula]()
 	position   = reflect.TypeFor[book.Position]()
+	series     = reflect.TypeFor[book.Series]()
 )
 
 // joined is the path of a field of a field.

@@ -84,7 +84,7 @@ func changed(e *engine.Engine, hull int, c fit.Choices, r Random) fit.Choices {
 		clear(c.Counts[slot.First:slot.End])
 		return c
 	}
-	if o := slot.First + r.IntN(slot.End-slot.First); e.Pack.Made(o, hull) && c.Counts[o] < e.Pack.Options[o].Most {
+	if o := slot.First + r.IntN(slot.End-slot.First); e.Pack.Offered(o, hull) && c.Counts[o] < e.Pack.Options[o].Most {
 		c.Counts[o]++
 	}
 	return c

@@ -16,7 +16,7 @@ func (c *Clauses) number() error {
 	c.counts = make([][]sat.Lit, len(c.pack.Options))
 	for o := range c.pack.Options {
 		def := &c.pack.Options[o]
-		if !c.pack.Made(o, c.hull) {
+		if !c.pack.Offered(o, c.hull) {
 			continue
 		}
 		if c.variables+def.Most > mostVariables {
