@@ -6,8 +6,8 @@ import (
 )
 
 // What an owner writes in short is written out here, before anything is checked: options that are made from a table,
-// parts that several options have, packages, prices of a group, by number or by day. Everything behind it, the digest too, knows
-// the long form alone; each value keeps the place where the owner wrote it.
+// parts that several options have, packages, prices of a group, by number or by day. Everything behind it, the digest
+// too, knows the long form alone; each value keeps the place where the owner wrote it.
 
 // Expand writes the book out as it is on the day of its edition. Names that lead nowhere are left for [Book.Validate].
 func (b *Book) Expand() {

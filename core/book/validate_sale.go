@@ -147,8 +147,8 @@ func (v *validation) sold(s *Slot, o *Option) {
 		}
 		switch {
 		case !there:
-			v.error(i.At, "name another option of the same slot", "%s takes the place of %s, and is not in its slot %s", i,
-				o.ID, s.ID)
+			v.error(i.At, "name another option of the same slot",
+				"%s takes the place of %s, and is not in its slot %s", i, o.ID, s.ID)
 		case o.SoldUntil.Value == "":
 			v.error(i.At, "add sold_until: with the last day on which it is sold, or leave instead: out",
 				"%s says what takes its place, and is sold without end", o.ID)

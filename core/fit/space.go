@@ -198,9 +198,9 @@ func (g *space) leastIn(i int, st *formula.State, free []bool) int64 {
 }
 
 // least is the bound of a branch, whose boat is in the state. It never lies above the price of a boat of the branch:
-// each open slot costs at least its cheapest content, each that follows and must be filled its cheapest option; what can
-// be closed costs nothing, or the less that a package saves. A higher bound would lose the cheapest boat, a lower one
-// only time.
+// each open slot costs at least its cheapest content, each that follows and must be filled its cheapest option; what
+// can be closed costs nothing, or less by what a package saves. A higher bound would lose the cheapest boat, a lower
+// one only time.
 func (g *space) least(b *branch, st *formula.State) int64 {
 	f, prices := g.optimizer.fit, g.optimizer.task.Prices
 	free := g.free(b)

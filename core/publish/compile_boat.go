@@ -190,6 +190,7 @@ func (c *compiler) sale(o *book.Option) *pack.Sale {
 	if o.SoldFrom.Value == "" && o.SoldUntil.Value == "" {
 		return nil
 	}
+	// on the day of the edition: a page has no clock that would be the yard's
 	later, ended := c.book.Sold(o)
 	s := &pack.Sale{From: o.SoldFrom.Value, Until: o.SoldUntil.Value, Off: later || ended, Instead: -1}
 	if i, ok := c.ids["option"][o.Instead.Value]; ok {

@@ -59,6 +59,7 @@ func (c *compiler) item(at book.Position, option string, price book.Price, margi
 		if !t.Per.Empty() {
 			where = t.Per.At
 		}
+		// a break, or a part of a package, counts on some boats alone
 		item.List = append(item.List, pack.Term{Amount: t.Amount.Value, Per: c.lower(t.Per, formula.Number),
 			When: c.lower(t.When, formula.Truth), At: c.place(where, t.Per.Value)})
 	}

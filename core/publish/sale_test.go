@@ -68,7 +68,8 @@ func sellingOn(t *testing.T, day string) *engine.Engine {
 // choose answers a boat with options by slot.
 func choose(t *testing.T, e *engine.Engine, choices map[string]map[string]int) *engine.Answer {
 	t.Helper()
-	a, err := e.Answer(spec.Spec{Format: spec.Format, Hull: "teasel-48", Choices: choices, Use: map[string]spec.Value{}})
+	a, err := e.Answer(spec.Spec{Format: spec.Format, Hull: "teasel-48", Choices: choices,
+		Use: map[string]spec.Value{}})
 	if err != nil || len(a.Notes) > 0 {
 		t.Fatal(err, a.Notes)
 	}
@@ -147,8 +148,8 @@ func TestPackageIsALineOfItsOwn(t *testing.T) {
 	}
 }
 
-// What is not sold on the day of the edition comes by itself to no boat. A boat that has it opens with its price, and is
-// told why it cannot be ordered so, and what takes its place.
+// What is not sold on the day of the edition comes by itself to no boat. A boat that has it opens with its price, and
+// is told why it cannot be ordered so, and what takes its place.
 func TestOldBoatsKeepOpening(t *testing.T) {
 	rigid := map[string]map[string]int{"top": {"top-rigid": 1}}
 	during, after := sellingOn(t, "2027-02-28"), sellingOn(t, "2027-03-01")

@@ -300,6 +300,7 @@ func (v *View) off(option int) bool {
 
 // ended says that an option is no longer sold, and not in the boat: nobody has to read of what cannot be had again.
 func (v *View) ended(option int) bool {
+	// what is still to come is shown with its day: that is news
 	p := v.pack()
 	return v.off(option) && p.Options[option].Sale.From <= p.Edition.Date && v.Answer.Build.State.Counts[option] == 0
 }

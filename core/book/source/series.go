@@ -34,6 +34,7 @@ type seriesKeys struct {
 
 // series reads tables, and makes an option of each row.
 func (d *decoder) series(n ast.Node, t *book.Series) {
+	// a list, since a slot may have tables of different options
 	seq, ok := n.(*ast.SequenceNode)
 	if !ok {
 		d.error(d.at(n), "series wants a list", "begin each table with a hyphen: - for: […]")
@@ -44,6 +45,7 @@ func (d *decoder) series(n ast.Node, t *book.Series) {
 		if pattern == nil {
 			continue
 		}
+		// each row by itself, since every one may be wrong in its own way
 		first := len(d.diagnostics)
 		for _, row := range rows {
 			o := book.Option{}
@@ -56,7 +58,8 @@ func (d *decoder) series(n ast.Node, t *book.Series) {
 
 // seriesOf is a table with the pattern of its options; nil where there is none.
 func (d *decoder) seriesOf(n ast.Node) (rows []row, pattern ast.Node) {
-	keys := seriesKeys{}
+	keys := seriesKeys{} // never filled: its tags say which keys there are
+	// as mapping does, but for what stands in the option
 	seen := map[string]book.Position{}
 	for key, value := range d.entries(n, "a table of options has the keys for and option") {
 		seen[key.Value] = key.At
@@ -75,6 +78,7 @@ func (d *decoder) seriesOf(n ast.Node) (rows []row, pattern ast.Node) {
 
 // once keeps what is wrong in a pattern, and so in every row, from being said more than once.
 func (d *decoder) once(first int) {
+	// by all that is said, the place among it: what is wrong with the words of a row stands in the row
 	said := map[book.Diagnostic]bool{}
 	d.diagnostics = append(d.diagnostics[:first], slices.DeleteFunc(slices.Clone(d.diagnostics[first:]),
 		func(x book.Diagnostic) bool {
@@ -84,21 +88,24 @@ func (d *decoder) once(first int) {
 		})...)
 }
 
-// row is one of a table: its words by column.
+// row is one of a table: its words by column, each with its place in the file of the row. A row may lack a column that
+// the option does not name.
 type row = book.Pairs[book.Text]
 
 // rows reads a table: a list of rows, or the name of a CSV file.
 func (d *decoder) rows(n ast.Node) (rows []row) {
+	// a name stands for the file, as it does for a list of regions
 	if s, ok := n.(*ast.StringNode); ok {
 		return d.table(s.Value, d.at(n))
 	}
 	seq, ok := n.(*ast.SequenceNode)
 	if !ok || len(seq.Values) == 0 {
-		d.error(d.at(n), "for wants rows", "write a list, as in - {id: red, colour: \"#a01818\"}, or the name of a CSV file")
+		d.error(d.at(n), "for wants rows", "write a list, as in - {id: red, name: Red}, or the name of a CSV file")
 		return nil
 	}
 	for _, item := range seq.Values {
 		var cells row
+		// texts, whatever they are for: what they become says the option
 		for key, value := range d.entries(item, "a row names its columns, as in {id: red, name: Red}") {
 			cells = append(cells, book.Pair[book.Text]{Key: key,
 				Value: book.Text{Value: d.scalar(value, key.Value, "a text"), At: d.at(value)}})
@@ -114,7 +121,7 @@ func (d *decoder) rows(n ast.Node) (rows []row) {
 
 // table reads a CSV file of the book: the columns stand in its first line; commas or semicolons divide them.
 func (d *decoder) table(name string, at book.Position) (rows []row) {
-	// within the folder of the book, whoever wrote it
+	// within the folder of the book, whoever wrote it: a book from elsewhere must not read the files of a yard
 	if path.Ext(name) != ".csv" || !fs.ValidPath(name) {
 		d.error(at, fmt.Sprintf("%q names no CSV file of the book", suggest.Clip(name, 60)),
 			"write its path from the folder of the book, like trim/colours.csv")
@@ -126,6 +133,7 @@ func (d *decoder) table(name string, at book.Position) (rows []row) {
 			"write its path from the folder of the book, like trim/colours.csv")
 		return nil
 	}
+	// by a decoder of its own, whose lines are those of the table
 	own := &decoder{file: name}
 	plain, ok := own.plain(name, text)
 	d.tables = append(d.tables, tableFile{name, own.lines})
@@ -133,6 +141,7 @@ func (d *decoder) table(name string, at book.Position) (rows []row) {
 	if !ok {
 		return nil
 	}
+	// as the spreadsheet of the yard writes it: with semicolons where the comma is a decimal one
 	r := csv.NewReader(strings.NewReader(plain))
 	first, _, _ := strings.Cut(plain, "\n")
 	if strings.Count(first, ";") > strings.Count(first, ",") {
@@ -140,17 +149,21 @@ func (d *decoder) table(name string, at book.Position) (rows []row) {
 	}
 	r.TrimLeadingSpace = true
 	records, places, err := records(r, name, own.lines)
+	// what breaks the form of the file stops it: which cell is in which column is not known behind that
 	var bad *csv.ParseError
 	switch {
 	case errors.As(err, &bad):
-		d.error(book.Position{File: name, Line: bad.Line, Column: bad.Column}, fmt.Sprintf("the table: %v", bad.Err),
-			"each line has as many cells as the first; a cell with a comma, semicolon or quote stands in double quotes")
+		d.error(book.Position{File: name, Line: bad.Line, Column: bad.Column},
+			fmt.Sprintf("the table: %v", bad.Err), "each line has as many cells as the first; a cell with a comma, "+
+				"semicolon or quote stands in double quotes")
 		return nil
 	case len(records) < 2 || len(records) > mostRows+1:
-		d.error(book.Position{File: name, Line: 1, Column: 1}, fmt.Sprintf("the table has %d rows", max(0, len(records)-1)),
+		d.error(book.Position{File: name, Line: 1, Column: 1},
+			fmt.Sprintf("the table has %d rows", max(0, len(records)-1)),
 			fmt.Sprintf("write the columns in the first line and an option in each of 1 to %d more", mostRows))
 		return nil
 	}
+	// blanks around a cell are for the eye; what is meant with blanks stands in quotes in a list of the book
 	for i, record := range records[1:] {
 		var cells row
 		for j, cell := range record {
@@ -164,6 +177,7 @@ func (d *decoder) table(name string, at book.Position) (rows []row) {
 
 // records are the lines of a table, and where their cells stand, columns in characters.
 func records(r *csv.Reader, name string, lines []string) (list [][]string, places [][]book.Position, err error) {
+	// one by one: a reader of all of them forgets where cells stand
 	for {
 		record, err := r.Read()
 		if err != nil {
@@ -182,11 +196,13 @@ func records(r *csv.Reader, name string, lines []string) (list [][]string, place
 	}
 }
 
-// column is the place of a word of the row in a pattern.
+// column is the place of a word of the row in a pattern. Braces are YAML's, and a sign of money or a percent sign
+// stands in texts of a book; a name in angle brackets stands in none.
 var column = regexp.MustCompile(`<([a-z][a-z0-9_]*)>`)
 
 // filled is a copy of a tree with the words of a row.
 func (d *decoder) filled(n ast.Node, row row) ast.Node {
+	// keys stay as they are: which keys an option has is no matter of a table
 	switch n := n.(type) {
 	case *ast.MappingNode:
 		c := *n
@@ -220,11 +236,14 @@ func (d *decoder) filledText(n ast.Node, text string, row row) ast.Node {
 	if !column.MatchString(text) {
 		return n
 	}
+	// where the pattern stands, unless the row says all of it
 	at := d.at(n)
 	filled := column.ReplaceAllStringFunc(text, func(name string) string {
+		// columns are names of the table, whatever the option calls its keys
 		name = strings.Trim(name, "<>")
 		i := slices.IndexFunc(row, func(p book.Pair[book.Text]) bool { return p.Key.Value == name })
 		if i < 0 {
+			// the columns of this row, since another may have more
 			var known []string
 			for _, p := range row {
 				known = append(known, p.Key.Value)
@@ -233,12 +252,15 @@ func (d *decoder) filledText(n ast.Node, text string, row row) ast.Node {
 				suggest.Nearest(name, known, "its columns are "+strings.Join(known, ", ")))
 			return ""
 		}
+		// a text of several words has none but the place of the pattern
 		if utf8.RuneCountInString(text) == utf8.RuneCountInString(name)+2 {
 			at = row[i].Value.At
 		}
 		return row[i].Value.Value
 	})
+	// a node as the parser would make it, but for its place, which is another file's where the table is one
 	t := token.New(filled, filled, n.GetToken().Position)
+	// numbers are read from their text; truth values from their kind
 	var node ast.Node = ast.String(t)
 	if filled == "true" || filled == "false" {
 		node = ast.Bool(t)
@@ -246,6 +268,10 @@ func (d *decoder) filledText(n ast.Node, text string, row row) ast.Node {
 	d.made[node] = at
 	return node
 }
+
+// A table may be named by several slots, and is read for each: it is small.
+//
+// The lines of tables are kept until all files are read, since a diagnostic shows the line that it is about.
 
 // tableFile is a CSV file of the book with its lines, for diagnostics.
 type tableFile struct {

@@ -56,6 +56,7 @@ func Read(fsys fs.FS) (*book.Book, []book.Diagnostic, error) {
 			}
 		}
 	}
+	// tables are files of the book like others: what is wrong in them is shown with its line
 	for _, t := range d.tables {
 		b.Keep(t.name, t.lines)
 	}
