@@ -250,7 +250,7 @@ func (d *decoder) filledText(n ast.Node, text string, row row) ast.Node {
 			}
 			d.error(d.at(n), fmt.Sprintf("the table has no column %q", suggest.Clip(name, 60)),
 				suggest.Nearest(name, known, "its columns are "+strings.Join(known, ", ")))
-			return ""
+			return "<" + name + ">"
 		}
 		// a text of several words has none but the place of the pattern
 		if utf8.RuneCountInString(text) == utf8.RuneCountInString(name)+2 {
