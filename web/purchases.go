@@ -22,8 +22,9 @@ import (
 // The store is counted first, and by whoever goes through it: its list is a file with two columns, which any
 // spreadsheet writes, and what is on order and not there yet belongs into it, too, or it would be bought twice.
 //
-// The list is for the office, which buys, and without an amount of money: what a material costs is between the yard and
-// its supplier. A supplier is sent an order of his own, which says nothing of boats and customers.
+// The list is for the office, which buys: it has what a unit costs by all that is bought of it for all boats, which may
+// be less than one boat is costed at. A supplier is sent an order of his own, which says nothing of boats, customers
+// and money.
 
 // listPurchases says what has to be bought for all orders, or for one, and by which day.
 func listPurchases(ctx context.Context, c *console, args []string) error {
@@ -172,11 +173,12 @@ func purchaseList(e *engine.Engine, list []orders.Purchase, day orders.Day) *doc
 	title := "Purchases"
 	columns := []doc.Column{{Title: "Material"}, {Title: "Supplier"}, {Title: "Order by"},
 		{Title: "Days late", Right: true}, {Title: "Buy", Right: true}, {Title: "Packs", Right: true},
-		{Title: "Needed", Right: true},
+		{Title: "Price", Right: true}, {Title: "Amount", Right: true}, {Title: "Needed", Right: true},
 		{Title: "In stock", Right: true}, {Title: "For"}}
 	table := doc.Table{Style: "listing", Columns: columns, Groups: doc.Rows(list, func(b orders.Purchase) doc.Row {
 		return doc.Row{Label: b.Title, Cells: []doc.Cell{doc.Text(b.Supplier), doc.Date(b.OrderBy.String()),
-			doc.Some(float64(b.Late)), doc.Used(b.Buy, b.Unit), packCount(b), doc.Used(b.Needed, b.Unit), inStock(b),
+			doc.Some(float64(b.Late)), doc.Used(b.Buy, b.Unit), packCount(b),
+			doc.Decimal(b.Price.String()), doc.Money(b.Amount, e.Pricing.Currency()), doc.Used(b.Needed, b.Unit), inStock(b),
 			doc.Text(firstNeed(b))}}
 	})}
 	return &doc.Doc{Title: title, Dense: true, Data: &table, Blocks: []doc.Block{

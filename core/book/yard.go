@@ -123,8 +123,15 @@ type Material struct {
 	Waste Rate `yaml:"waste"`
 	// Size in which it is sold, in units.
 	Pack Number `yaml:"pack"`
+	// Prices for larger quantities, by ascending quantity; below the first the cost holds. A boat is costed by what it
+	// takes of the material, a purchase by what is bought.
+	Breaks []CostBreak `yaml:"breaks"`
+	// Day from which its prices hold, as the supplier's list says it.
+	PriceDate Text `yaml:"price_date"`
 	// Who supplies it; no customer sees it.
 	Supplier Text `yaml:"supplier"`
+	// The supplier's own number for it, by which his price lists are read and his orders written.
+	Article Text `yaml:"article"`
 	// Days from order to delivery.
 	LeadDays Number `yaml:"lead_days"`
 	// Weight of a glass cloth, g/m².
@@ -133,4 +140,12 @@ type Material struct {
 	Foam *FoamKind `yaml:"foam"`
 	// What is left of a pack goes back on the shelf.
 	Stock bool `yaml:"stock"`
+}
+
+// CostBreak is the price of a material from a quantity on.
+type CostBreak struct {
+	// Units from which it holds.
+	From Number `yaml:"from,required"`
+	// Money for one unit.
+	Price Money `yaml:"price,required"`
 }

@@ -149,6 +149,7 @@ func (c *Costing) Boat(st *formula.State, w *works.Boat, bought []money.Amount) 
 			return nil, err
 		}
 	}
+	c.charge(s.Materials)
 	c.purchases(s)
 	s.Summary = c.direct(s.Materials, s.Labour)
 	s.Extras = c.Extras(w.Extras, bought)
@@ -185,7 +186,7 @@ func (c *Costing) needs(st *formula.State, cause works.Cause) []need {
 	return c.options[cause.Index]
 }
 
-// materials appends what an item takes. What comes to nothing makes no line.
+// materials appends what an item takes, not yet charged. What comes to nothing makes no line.
 func (c *Costing) materials(st *formula.State, cause works.Cause, to []MaterialLine) ([]MaterialLine, error) {
 	list := c.needs(st, cause)
 	for i := range list {
@@ -205,10 +206,31 @@ func (c *Costing) materials(st *formula.State, cause works.Cause, to []MaterialL
 		if c.store[m].counted {
 			used = used.Whole() // nobody takes 7.35 sliders from the shelf
 		}
-		cost := c.minor.Round(c.costs.Materials[m].Cost.Scaled(int64(used), measure.Exponent))
-		to = append(to, MaterialLine{cause, m, n.taker, q, used, cost, n.at})
+		to = append(to, MaterialLine{cause, m, n.taker, q, used, money.Amount{}, n.at})
 	}
 	return to, nil
+}
+
+// charge enters what each line costs. A price by quantity is that of all that the lines take of the material.
+func (c *Costing) charge(lines []MaterialLine) {
+	for i := range lines {
+		l := &lines[i]
+		m, all := &c.costs.Materials[l.Material], l.Used
+		if len(m.Breaks) > 0 { // few have any: the others need no sum
+			all = takenOf(lines, l.Material)
+		}
+		l.Amount = c.minor.Round(m.CostOf(all).Scaled(int64(l.Used), measure.Exponent))
+	}
+}
+
+// takenOf is how much of a material lines take together.
+func takenOf(lines []MaterialLine, material int) (sum measure.Quantity) {
+	for i := range lines {
+		if lines[i].Material == material {
+			sum += lines[i].Used
+		}
+	}
+	return sum
 }
 
 // labour is what hours of a shop cost.
@@ -240,7 +262,7 @@ func (c *Costing) purchases(s *Sheet) {
 		if size := c.store[m].pack; size > 0 {
 			p.Packs, p.Leftover = q.Packs(size)
 			if !c.costs.Materials[m].Stock {
-				p.Charged = c.minor.Round(c.costs.Materials[m].Cost.Scaled(int64(p.Leftover), measure.Exponent))
+				p.Charged = c.minor.Round(c.costs.Materials[m].CostOf(q).Scaled(int64(p.Leftover), measure.Exponent))
 			}
 		}
 		s.Purchases = append(s.Purchases, p)
@@ -272,13 +294,15 @@ func (c *Costing) finish(s *Summary) {
 }
 
 // Lines are what the base boat or so many of an option take. An item by itself shares no packs with the boat, so that
-// its lines hold no leftovers.
+// its lines hold no leftovers, and its prices by quantity are those of what it takes alone: a sell price does not move
+// with what else is chosen.
 func (c *Costing) Lines(st *formula.State, cause works.Cause) ([]MaterialLine, []LabourLine, error) {
 	lines, err := c.network.Lines(st, cause)
 	if err != nil {
 		return nil, nil, err
 	}
 	materials, err := c.materials(st, cause, make([]MaterialLine, 0, len(c.needs(st, cause))))
+	c.charge(materials)
 	return materials, c.labourLines(lines), err
 }
 

@@ -7,6 +7,7 @@ import (
 	"ribband/core/formula"
 	"ribband/core/measure"
 	"ribband/core/money"
+	"ribband/core/pack"
 	"ribband/core/takeoff"
 	"ribband/core/works"
 )
@@ -228,4 +229,30 @@ func TestMinorUnitOfTheBook(t *testing.T) {
 	}
 	// 18.90 goes to 19, 9 stays; overhead 1.14 to 1 and 3.78 to 4; contingency 0.99 to 1.
 	wantSummary(t, s, "19", "0", "9", "1", "4", "1", "34")
+}
+
+// A price by quantity is that of all that a boat takes of the material, whichever items take it, and of what is left of
+// its packs; an item by itself is charged by what it takes alone. Worked by hand: 264 kg of resin are above 250, so
+// 264 × 3.90 and 11 × 3.90; four cleats by themselves reach the break at four, one does not.
+func TestBreaks(t *testing.T) {
+	p := yard()
+	breaks := func(least int64, price string) []pack.Break {
+		return []pack.Break{{Least: measure.Quantity(least * 1_000_000), Price: money.MustParse(price)}}
+	}
+	p.Costs.Materials[resin].Breaks = append(breaks(100, "4.10"), breaks(250, "3.90")...)
+	p.Costs.Materials[cleat].Breaks = breaks(4, "17.00")
+	s, err := boat(compiled(t, p), state(4, 0, 0))
+	if err != nil {
+		t.Fatal(err)
+	}
+	same(t, "resin", s.Materials[0].Amount, "1029.60")
+	same(t, "left of its packs", s.Purchases[0].Charged, "42.90")
+	same(t, "cleats", s.Materials[2].Amount, "68.00")
+	for count, want := range map[int]string{1: "18.90", 3: "56.70", 4: "68.00"} {
+		lines, _, err := compiled(t, p).Lines(state(4, 0, 0), works.Of(cleats, count))
+		if err != nil {
+			t.Fatal(err)
+		}
+		same(t, "cleats by themselves", lines[0].Amount, want)
+	}
 }

@@ -7,6 +7,7 @@ import (
 
 	"ribband/core/engine"
 	"ribband/core/measure"
+	"ribband/core/money"
 	"ribband/core/orders/list"
 	"ribband/core/plan"
 	"ribband/core/suggest"
@@ -19,12 +20,15 @@ type Purchase struct {
 	Material string           `json:"material"`
 	Title    string           `json:"title"`
 	Supplier string           `json:"supplier,omitempty"`
+	Article  string           `json:"article,omitempty"` // the supplier's number for it
 	Unit     string           `json:"unit"`
 	Needed   measure.Quantity `json:"needed"` // with waste, by what is not begun yet
 	Stock    measure.Quantity `json:"stock"`  // of it in the store
 	Buy      measure.Quantity `json:"buy"`
 	Packs    int64            `json:"packs,omitempty"` // that hold it; 0 where the material is not bought by the pack
 	Pack     measure.Quantity `json:"pack,omitempty"`  // size of one
+	Price    money.Amount     `json:"unit_price"`      // of one unit, by all that is bought: whole packs
+	Amount   money.Amount     `json:"amount"`          // for all that is bought, before tax, not rounded
 	OrderBy  Day              `json:"order_by"`        // so that it is there for the first that lacks it
 	Late     int              `json:"late,omitempty"`  // days that the order is too late
 	Needs    []Need           `json:"needs"`           // in the order of their days
@@ -96,7 +100,8 @@ func (p *Plan) needs(boat int, needs [][]Need) {
 func (p *Plan) purchase(material int, needs []Need, stock Stock) (Purchase, bool) {
 	l := p.load
 	m, from := &l.engine.Pack.Costs.Materials[material], &l.engine.Pack.Work.Supplies[material]
-	b := Purchase{Material: m.ID, Title: m.Title, Supplier: from.Supplier, Unit: m.Unit, Stock: stock[m.ID]}
+	b := Purchase{Material: m.ID, Title: m.Title, Supplier: from.Supplier, Article: from.Article,
+		Unit: m.Unit, Stock: stock[m.ID]}
 	slices.SortStableFunc(needs, func(x, y Need) int { return x.Day.Since(y.Day) })
 	left := b.Stock // what the earlier ones leave of it
 	for i := range needs {
@@ -119,7 +124,18 @@ func (p *Plan) purchase(material int, needs []Need, stock Stock) (Purchase, bool
 		b.Packs, _ = b.Buy.Packs(size)
 		b.Pack = size
 	}
+	all := b.Bought()
+	b.Price = m.CostOf(all)
+	b.Amount = b.Price.Scaled(int64(all), measure.Exponent)
 	return b, true
+}
+
+// Bought is what the supplier delivers: whole packs, where he sells by the pack.
+func (b *Purchase) Bought() measure.Quantity {
+	if b.Packs > 0 {
+		return measure.Quantity(b.Packs) * b.Pack
+	}
+	return b.Buy
 }
 
 // Stock is what is in the store, by material of the book.

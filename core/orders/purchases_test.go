@@ -1,6 +1,7 @@
 package orders_test
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -59,6 +60,20 @@ func TestPurchasesCoverNeeds(t *testing.T) {
 			}
 		}
 	}
+	// together the boats reach a price by quantity that none of them reaches alone
+	broken := 0
+	for _, b := range all {
+		m := materialOf(t, b.Material)
+		if got := b.Price; !got.Equal(m.CostOf(b.Bought())) || !b.Amount.Equal(got.Scaled(int64(b.Bought()), -6)) {
+			t.Errorf("%s: %v at %v are %v", b.Material, b.Bought(), b.Price, b.Amount)
+		}
+		if len(m.Breaks) > 0 && b.Price.Equal(m.Breaks[0].Price) {
+			broken++
+		}
+	}
+	if broken == 0 {
+		t.Error("twelve boats reach no price by quantity")
+	}
 	if len(all) < 50 {
 		t.Errorf("twelve boats buy %d materials", len(all))
 	}
@@ -86,4 +101,15 @@ func TestStock(t *testing.T) {
 		!strings.HasPrefix(err.Error(), "reading a stock: line 1") {
 		t.Error(err)
 	}
+}
+
+// materialOf is a material of the demo book.
+func materialOf(t *testing.T, id string) *pack.Material {
+	t.Helper()
+	list := enginetest.Demo()[pack.Yard].Pack.Costs.Materials
+	i := slices.IndexFunc(list, func(m pack.Material) bool { return m.ID == id })
+	if i < 0 {
+		t.Fatalf("the book has no material %s", id)
+	}
+	return &list[i]
 }

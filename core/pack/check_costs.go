@@ -23,6 +23,13 @@ func (c *checker) costs(k *Costs) {
 		if _, ok := measure.UnitOf(m.Unit); !ok || m.Cost.Sign() < 0 || m.Waste.Sign() < 0 || m.Pack.Sign() < 0 {
 			c.fail("material %s has an unknown unit or something negative", m.ID)
 		}
+		least := measure.Quantity(0)
+		for _, b := range m.Breaks {
+			if b.Least <= least || b.Price.Sign() < 0 {
+				c.fail("the prices of material %s by quantity are not in order", m.ID)
+			}
+			least = b.Least
+		}
 	}
 	c.kept(k)
 	for i := range k.Hulls {

@@ -2,6 +2,7 @@ package pack
 
 import (
 	"ribband/core/formula"
+	"ribband/core/measure"
 	"ribband/core/money"
 )
 
@@ -79,13 +80,34 @@ type Operation struct {
 type Material struct {
 	ID    string       `json:"id"`
 	Title string       `json:"title"`
-	Unit  string       `json:"unit"`  // a word of package measure
-	Cost  money.Amount `json:"cost"`  // of one unit
-	Waste money.Rate   `json:"waste"` // share of what is built in
+	Unit  string       `json:"unit"` // a word of package measure
+	Cost  money.Amount `json:"cost"` // of one unit
+	// of one unit, by ascending quantity
+	Breaks []Break    `json:"breaks,omitempty"`
+	Waste  money.Rate `json:"waste"` // share of what is built in
 	// units in one, as an exact decimal; 0: it is sold by the unit
 	Pack money.Rate `json:"pack"`
 	// from the store: what is left of a pack is not charged to the boat
 	Stock bool `json:"stock,omitempty"`
+}
+
+// Break is what one unit of a material costs where at least so many are taken.
+type Break struct {
+	Least measure.Quantity `json:"least"`
+	Price money.Amount     `json:"price"`
+}
+
+// CostOf is what one unit costs where so many are taken at once: by a boat for its own cost, by a purchase for the
+// invoice.
+func (m *Material) CostOf(q measure.Quantity) money.Amount {
+	cost := m.Cost
+	for _, b := range m.Breaks {
+		if q < b.Least {
+			break
+		}
+		cost = b.Price
+	}
+	return cost
 }
 
 // BillOfMaterials is what a base boat or one of an option takes, materials and hours, and how it is priced: by a list

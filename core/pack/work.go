@@ -37,6 +37,7 @@ type Work struct {
 // quotes without it.
 type Supply struct {
 	Supplier string `json:"supplier,omitempty"`
+	Article  string `json:"article,omitempty"` // the supplier's number
 	LeadDays int    `json:"lead_days,omitempty"`
 }
 

@@ -6,6 +6,7 @@ import (
 
 	"ribband/core/book"
 	"ribband/core/formula"
+	"ribband/core/measure"
 	"ribband/core/money"
 	"ribband/core/numbering"
 	"ribband/core/pack"
@@ -34,8 +35,20 @@ func (c *compiler) costs() {
 			c.error(m.Pack.At, "write the size with at most nine decimals", "the pack of %s: %v", m.ID, err)
 		}
 		k.Materials = append(k.Materials, pack.Material{ID: m.ID.Value, Title: m.Title.Value, Unit: m.Unit.Value,
-			Cost: m.Cost.Value, Waste: m.Waste.Value, Pack: size, Stock: m.Stock})
+			Cost: m.Cost.Value, Breaks: c.breaks(&m), Waste: m.Waste.Value, Pack: size, Stock: m.Stock})
 	}
+}
+
+// breaks lowers the prices of a material by quantity.
+func (c *compiler) breaks(m *book.Material) (list []pack.Break) {
+	for _, b := range m.Breaks {
+		least, err := measure.FromFloat[measure.Quantity](b.From.Value)
+		if err != nil {
+			c.error(b.From.At, "write how many units it holds from", "the price of %s: %v", m.ID, err)
+		}
+		list = append(list, pack.Break{Least: least, Price: b.Price.Value})
+	}
+	return list
 }
 
 // item lowers what a base boat (without an option's name) or an option takes, and settles how it is priced.

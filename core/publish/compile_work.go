@@ -64,7 +64,8 @@ func (c *compiler) work() {
 	}
 	w.PaymentDays = int(b.PaymentDays.Value)
 	for _, m := range b.Materials {
-		w.Supplies = append(w.Supplies, pack.Supply{Supplier: m.Supplier.Value, LeadDays: int(m.LeadDays.Value)})
+		w.Supplies = append(w.Supplies, pack.Supply{Supplier: m.Supplier.Value, Article: m.Article.Value,
+			LeadDays: int(m.LeadDays.Value)})
 	}
 	w.RatesAt = pack.RatesAt{OnLabour: c.rateAt(b.Overhead.OnLabour), OnMaterials: c.rateAt(b.Overhead.OnMaterials),
 		Contingency: c.rateAt(b.Contingency)}

@@ -44,13 +44,18 @@ func TestDigestsTellNothingPrivate(t *testing.T) {
 		"margin floor": {costs, func(b *book.Book) { rate(&b.Discounts.MarginFloor, "0.2113") }},
 		"maker":        {costs, func(b *book.Book) { b.Yard.MakerCode.Value = "HMR" }},
 		"supplier":     {work, func(b *book.Book) { b.Materials[0].Supplier.Value = "Somebody Else" }},
-		"lead time":    {work, func(b *book.Book) { b.Materials[0].LeadDays.Value = 77 }},
-		"hours a day":  {work, func(b *book.Book) { b.Shops[0].HoursDay.All.Value++ }},
-		"people":       {work, func(b *book.Book) { b.Shops[0].People.Value++ }},
-		"crew":         {work, func(b *book.Book) { b.Operations[1].Crew.Value = 2 }},
-		"a wait":       {work, func(b *book.Book) { b.Operations[1].After[0].WaitHours.Value++ }},
-		"a step":       {work, func(b *book.Book) { b.Operations[1].Steps = []book.Text{{Value: "Mind the paint."}} }},
-		"launch week":  {work, func(b *book.Book) { b.Yard.Launch.Value = "public" }},
+		"article":      {work, func(b *book.Book) { b.Materials[0].Article.Value = "S-1" }},
+		"price date":   {work + 1, func(b *book.Book) { b.Materials[0].PriceDate.Value = "2026-09-01" }},
+		"break": {costs, func(b *book.Book) {
+			b.Materials[0].Breaks = []book.CostBreak{{From: book.Number{Value: 60}}}
+		}},
+		"lead time":   {work, func(b *book.Book) { b.Materials[0].LeadDays.Value = 77 }},
+		"hours a day": {work, func(b *book.Book) { b.Shops[0].HoursDay.All.Value++ }},
+		"people":      {work, func(b *book.Book) { b.Shops[0].People.Value++ }},
+		"crew":        {work, func(b *book.Book) { b.Operations[1].Crew.Value = 2 }},
+		"a wait":      {work, func(b *book.Book) { b.Operations[1].After[0].WaitHours.Value++ }},
+		"a step":      {work, func(b *book.Book) { b.Operations[1].Steps = []book.Text{{Value: "Mind the paint."}} }},
+		"launch week": {work, func(b *book.Book) { b.Yard.Launch.Value = "public" }},
 	} {
 		now := packsOf(t, c.change)
 		for part, differs := range map[int]bool{

@@ -16,12 +16,13 @@ func SupplierOrder(l *msg.Language, yard *pack.YardInfo, supplier string, list [
 	w := in(l)
 	title := w.Say("office.supplier-order", msg.Date("day", day.String()))
 	t := doc.Table{Style: "listing", Columns: []doc.Column{{Title: w.Say("office.article")},
-		{Title: w.Say("office.our-number")}, {Title: w.Say("office.quantity"), Right: true},
+		{Title: w.Say("office.our-number")}, {Title: w.Say("office.your-number")},
+		{Title: w.Say("office.quantity"), Right: true},
 		{Title: w.Say("office.packs"), Right: true}, {Title: w.Say("office.wanted-by"), Right: true}}}
 	// said once below the list, where something of it is late
 	hurry := false
 	t.Groups = doc.Rows(list, func(b orders.Purchase) doc.Row {
-		r := row(b.Title, doc.Text(b.Material), doc.Used(b.Buy, b.Unit), doc.Text(w.packs(&b)),
+		r := row(b.Title, doc.Text(b.Material), doc.Text(b.Article), doc.Used(b.Buy, b.Unit), doc.Text(w.packs(&b)),
 			doc.Date(b.Wanted().String()))
 		// by the days that he takes it cannot be there in time: he is asked, and not the boat
 		if b.Late > 0 {
@@ -61,7 +62,7 @@ func (w writer) packs(b *orders.Purchase) string {
 func supplierData(supplier string, list []orders.Purchase) *doc.Table {
 	// the supplier on each row, so that several orders can be put together
 	t := &doc.Table{}
-	for _, name := range []string{"article", "title", "supplier", "quantity", "unit", "packs", "pack_size",
+	for _, name := range []string{"article", "title", "supplier", "suppliers_article", "quantity", "unit", "packs", "pack_size",
 		"wanted_by"} {
 		t.Columns = append(t.Columns, doc.Column{Title: name})
 	}
@@ -71,7 +72,7 @@ func supplierData(supplier string, list []orders.Purchase) *doc.Table {
 			packs, size = doc.Count(b.Packs), doc.Decimal(b.Pack.String())
 		}
 		// with all digits: the paper rounds up, as a shop measures
-		return row(b.Material, doc.Text(b.Title), doc.Text(supplier), doc.Decimal(b.Buy.String()), doc.Text(b.Unit),
+		return row(b.Material, doc.Text(b.Title), doc.Text(supplier), doc.Text(b.Article), doc.Decimal(b.Buy.String()), doc.Text(b.Unit),
 			packs, size, doc.Date(b.Wanted().String()))
 	})
 	return t
