@@ -8,6 +8,7 @@ import (
 	"text/tabwriter"
 
 	"ribband/core/actuals"
+	"ribband/core/book/amend"
 	"ribband/core/doc"
 	"ribband/core/engine"
 	"ribband/core/money"
@@ -27,7 +28,7 @@ import (
 type ActualsReport struct {
 	*actuals.Result
 	Margins []actuals.Margin `json:"margins,omitempty"`
-	Edit    *actuals.Edit    `json:"edit"`
+	Edit    *amend.Edit      `json:"edit"`
 	Notes   []string         `json:"notes,omitempty"`
 	Faults  []string         `json:"faults,omitempty"` // of rows and orders, each with its place and remedy
 }
@@ -217,7 +218,7 @@ func ofNet(m money.Rate) string { return fmt.Sprintf("%.1f %%", float64(m.Millio
 
 // printEdit prints what to change in the book, with its place. What cannot be changed by a program, since the book says
 // it by a formula of its own, is told to be changed by hand.
-func printEdit(w io.Writer, e *actuals.Edit) {
+func printEdit(w io.Writer, e *amend.Edit) {
 	if len(e.Changes)+len(e.ByHand) == 0 {
 		fmt.Fprint(w, "\nNothing in the book is off by so much, and so surely, that it should be changed.\n")
 		return

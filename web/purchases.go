@@ -178,8 +178,8 @@ func purchaseList(e *engine.Engine, list []orders.Purchase, day orders.Day) *doc
 	table := doc.Table{Style: "listing", Columns: columns, Groups: doc.Rows(list, func(b orders.Purchase) doc.Row {
 		return doc.Row{Label: b.Title, Cells: []doc.Cell{doc.Text(b.Supplier), doc.Date(b.OrderBy.String()),
 			doc.Some(float64(b.Late)), doc.Used(b.Buy, b.Unit), packCount(b),
-			doc.Decimal(b.Price.String()), doc.Money(b.Amount, e.Pricing.Currency()), doc.Used(b.Needed, b.Unit), inStock(b),
-			doc.Text(firstNeed(b))}}
+			doc.Decimal(b.Price.String()), doc.Money(b.Amount, e.Pricing.Currency()), doc.Used(b.Needed, b.Unit),
+			inStock(b), doc.Text(firstNeed(b))}}
 	})}
 	return &doc.Doc{Title: title, Dense: true, Data: &table, Blocks: []doc.Block{
 		doc.Letterhead{Name: yard.Name, Address: append(append([]string{}, yard.Address...), yard.Email, yard.Phone)},

@@ -213,6 +213,7 @@ func (c *Costing) materials(st *formula.State, cause works.Cause, to []MaterialL
 
 // charge enters what each line costs. A price by quantity is that of all that the lines take of the material.
 func (c *Costing) charge(lines []MaterialLine) {
+	// lines of one material stand apart where several operations take it
 	for i := range lines {
 		l := &lines[i]
 		m, all := &c.costs.Materials[l.Material], l.Used
@@ -225,6 +226,7 @@ func (c *Costing) charge(lines []MaterialLine) {
 
 // takenOf is how much of a material lines take together.
 func takenOf(lines []MaterialLine, material int) (sum measure.Quantity) {
+	// the few lines of a boat are gone through again rather than kept by material
 	for i := range lines {
 		if lines[i].Material == material {
 			sum += lines[i].Used

@@ -124,6 +124,7 @@ func (p *Plan) purchase(material int, needs []Need, stock Stock) (Purchase, bool
 		b.Packs, _ = b.Buy.Packs(size)
 		b.Pack = size
 	}
+	// what is left of a pack is paid for, too, and may be what reaches a price by quantity
 	all := b.Bought()
 	b.Price = m.CostOf(all)
 	b.Amount = b.Price.Scaled(int64(all), measure.Exponent)
@@ -132,6 +133,7 @@ func (p *Plan) purchase(material int, needs []Need, stock Stock) (Purchase, bool
 
 // Bought is what the supplier delivers: whole packs, where he sells by the pack.
 func (b *Purchase) Bought() measure.Quantity {
+	// nobody opens a drum for part of it
 	if b.Packs > 0 {
 		return measure.Quantity(b.Packs) * b.Pack
 	}

@@ -41,6 +41,7 @@ func (c *compiler) costs() {
 
 // breaks lowers the prices of a material by quantity.
 func (c *compiler) breaks(m *book.Material) (list []pack.Break) {
+	// in fixed point, like what is taken: a boat that takes exactly so much has the price
 	for _, b := range m.Breaks {
 		least, err := measure.FromFloat[measure.Quantity](b.From.Value)
 		if err != nil {

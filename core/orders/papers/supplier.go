@@ -62,8 +62,8 @@ func (w writer) packs(b *orders.Purchase) string {
 func supplierData(supplier string, list []orders.Purchase) *doc.Table {
 	// the supplier on each row, so that several orders can be put together
 	t := &doc.Table{}
-	for _, name := range []string{"article", "title", "supplier", "suppliers_article", "quantity", "unit", "packs", "pack_size",
-		"wanted_by"} {
+	for _, name := range []string{"article", "title", "supplier", "suppliers_article", "quantity", "unit", "packs",
+		"pack_size", "wanted_by"} {
 		t.Columns = append(t.Columns, doc.Column{Title: name})
 	}
 	t.Groups = doc.Rows(list, func(b orders.Purchase) doc.Row {
@@ -72,8 +72,8 @@ func supplierData(supplier string, list []orders.Purchase) *doc.Table {
 			packs, size = doc.Count(b.Packs), doc.Decimal(b.Pack.String())
 		}
 		// with all digits: the paper rounds up, as a shop measures
-		return row(b.Material, doc.Text(b.Title), doc.Text(supplier), doc.Text(b.Article), doc.Decimal(b.Buy.String()), doc.Text(b.Unit),
-			packs, size, doc.Date(b.Wanted().String()))
+		return row(b.Material, doc.Text(b.Title), doc.Text(supplier), doc.Text(b.Article),
+			doc.Decimal(b.Buy.String()), doc.Text(b.Unit), packs, size, doc.Date(b.Wanted().String()))
 	})
 	return t
 }
