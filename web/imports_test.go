@@ -83,6 +83,8 @@ var layers = map[string]place{
 	"ribband/wasm":                   {13, inPage},
 	"ribband/core/book":              {1, native},
 	"ribband/core/formula/source":    {1, native},
+	"ribband/core/supply":            {3, native}, // price lists of suppliers
+	"ribband/core/editions":          {9, native}, // one state of a book beside another
 	"ribband/core/book/amend":        {2, native},
 	"ribband/core/book/source":       {2, native},
 	"ribband/core/book/begin":        {2, native}, // the first book of a yard, for an owner to change

@@ -16,6 +16,7 @@
 //	go run ./web change -orders DIR   say what a change of an order comes to
 //	go run ./web due -orders DIR      say what is due, and write requests for payment
 //	go run ./web file -orders DIR     write the file of a boat; noted enters what is known of it
+//	go run ./web prices -csv FILE     read a supplier's price list into the book
 //	go run ./web actuals -hours FILE  compare hours booked with the book, and say what to change in it
 //	go run ./web seal -dir SITE       change the pass phrase of a desk
 //	go run ./web key                  make the key that signs quotations
@@ -45,6 +46,7 @@
 //	             cards.go what the shops work by
 //	due.go       stages that are due, and requests for payment; listing.go lists and papers in all their forms
 //	file.go      what is known of a boat, its file, the register of hull numbers
+//	prices.go    a supplier's list against the book; apply.go writes an edit into the book
 //	actuals.go   hours that were booked against those of the book
 //	sealed.go    private desks sealed with a pass phrase, which secret.go reads
 //	key.go       the yard's key; confirm.go signs with it, open.go verifies
@@ -94,6 +96,7 @@ var commands = []command{
 	{"due", "say what is due and open of the orders, and write requests for payment", listDue},
 	{"noted", "enter what is known of a boat: values of cards, hull number, photographs, owner", noteValues},
 	{"file", "write the file of a boat, or the register of hull numbers", writeFile},
+	{"prices", "read a supplier's price list into the book, and say what moves with it", takePrices},
 	{"actuals", "compare the hours that were booked with the book, and say what to change in it", compareHours},
 	{"seal", "change the pass phrase of a desk of a published site", changePhrase},
 	{"key", "make the key with which the yard signs its quotations", makeKey},

@@ -60,6 +60,11 @@ func (e *Edit) Lines(name string) ([]string, error) {
 	return e.was[name], nil
 }
 
+// Note notes what was changed, for a report.
+func (e *Edit) Note(place, what, was, now string) {
+	e.Changes = append(e.Changes, Change{place, what, was, now})
+}
+
 // Line is a line as it is now, by its number from 0, of a file whose [Edit.Lines] were asked for.
 func (e *Edit) Line(name string, i int) string {
 	if s, ok := e.now[name][i]; ok {
@@ -113,4 +118,25 @@ func Scalar(line string, at pack.Source) (before, raw, behind string, ok bool) {
 		}
 	}
 	return "", "", "", false
+}
+
+// Value is a value in its line, by where it stands, as [Scalar] finds it. One without quotes ends at the sign that ends
+// a plain value within a list or mapping in brackets, or at a comment.
+func (e *Edit) Value(file string, line, column int) (before, raw, behind string, ok bool) {
+	lines, err := e.Lines(file)
+	if err != nil || line < 1 || line > len(lines) {
+		return "", "", "", false
+	}
+	text := e.Line(file, line-1)
+	runes := []rune(text)
+	if column < 1 || column > len(runes) {
+		return "", "", "", false
+	}
+	rest := string(runes[column-1:])
+	plain := rest
+	// YAML 1.2.2, 7.3.3: plain values
+	for _, end := range []string{",", "}", "]", " #"} {
+		plain, _, _ = strings.Cut(plain, end)
+	}
+	return Scalar(text, pack.Source{File: file, Line: line, Column: column, Text: strings.TrimRight(plain, " ")})
 }
