@@ -45,6 +45,9 @@ type PricesReport struct {
 	day      string
 }
 
+// What it does not do: buy, choose between suppliers, or follow a price over years. The book knows one price and its
+// day; the diffs of its files are its history, where somebody keeps them.
+
 // takePrices reads a supplier's list, says what it changes, and writes it on demand.
 func takePrices(_ context.Context, c *console, args []string) error {
 	f := newFlags(c, "prices", "prices -csv FILE -supplier NAME [-book DIR] [-date DAY] [-jump 0.20] [-accept-jumps] "+
@@ -390,6 +393,8 @@ func (r *PricesReport) printMoves(w io.Writer) {
 		fmt.Fprintf(w, "No list price falls under the least margin of %s.\n", ofNet(r.Floor))
 	}
 }
+
+// A quotation that is accepted is built at today's costs: what its price leaves then is what there is to decide on.
 
 // printOpen lists the quotations that lose margin.
 func (r *PricesReport) printOpen(w io.Writer) {
