@@ -1,6 +1,7 @@
 package book_test
 
 import (
+	"fmt"
 	"reflect"
 	"testing"
 
@@ -33,8 +34,8 @@ func TestLimitsHaveReasons(t *testing.T) {
 // Warnings come behind errors, and never in their place.
 func TestReportKeepsErrors(t *testing.T) {
 	var list []book.Diagnostic
-	for range book.MaxDiagnostics {
-		list = append(list, book.Diagnostic{Grade: book.Warning, Message: "warned"})
+	for i := range book.MaxDiagnostics {
+		list = append(list, book.Diagnostic{Grade: book.Warning, Message: fmt.Sprint("warned ", i)})
 	}
 	list = append(list, book.Diagnostic{Message: "wrong"})
 	got := new(book.Book).Report(list)
