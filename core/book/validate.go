@@ -276,6 +276,9 @@ func whole(x float64) bool { return math.Abs(x-math.Round(x)) < 1e-6 }
 func (v *validation) figures() {
 	for _, f := range v.book.Figures {
 		v.unit(f.Unit)
+		for _, h := range f.Hulls {
+			v.known("hull", h)
+		}
 		if kinds := count(f.Total, !f.Formula.Empty(), f.Computed.Value != ""); kinds != 1 {
 			v.error(f.ID.At, "write total: true, a formula, or computed: with a name",
 				"the figure %s is neither a total nor a formula nor computed, or more than one of them", f.ID)

@@ -81,6 +81,8 @@ type Figure struct {
 	Formula Formula `yaml:"formula"`
 	// Name of a figure that the program computes.
 	Computed Text `yaml:"computed"`
+	// Hulls whose boats have it; all where not given. On others a formula is 0, and none is shown.
+	Hulls []Text `yaml:"hulls" json:",omitempty"`
 	// Read by formulas, not shown.
 	Hidden bool `yaml:"hidden"`
 	// Stands on the customer's quotation; where none says so, all that are shown stand there.

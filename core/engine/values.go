@@ -143,7 +143,7 @@ func decimals(v float64) int {
 func (e *Engine) FigureValues(b *fit.Build, system measure.System) []Value {
 	var out []Value
 	for i, f := range e.Pack.Figures {
-		if f.Hidden {
+		if f.Hidden || !e.Pack.Has(i, b.State.HullID) {
 			continue
 		}
 		if b.State.Figures[i] == 0 && len(b.State.Faults) == 0 &&
@@ -165,7 +165,7 @@ func (e *Engine) FigureValue(st *formula.State, figure int, system measure.Syste
 	case v.Number == nil || f.Computed != "" && len(st.Faults) > 0:
 		v.State, v.Number = NotKnown, nil
 		return v
-	case number == 0 && e.Figures.NoneAtZero(figure):
+	case number == 0 && e.Figures.NoneAtZero(figure), !e.Pack.Has(figure, st.HullID):
 		v.State, v.Number = None, nil
 		return v
 	case e.Figures.AtLeast(st, figure):

@@ -3,6 +3,7 @@ package figures
 import (
 	"errors"
 	"fmt"
+	"strings"
 
 	"ribband/core/formula"
 )
@@ -62,17 +63,22 @@ func prepareGlass(n *parts) (solver, error) {
 	}, nil
 }
 
-// prepareLayup makes the solver of the module. A hull without laminates is refused rather than given zeros, which would
-// read as a shell that weighs nothing.
+// prepareLayup makes the solver of the module. A hull without laminates whose boats have a figure of them is refused
+// rather than given zeros, which would read as a shell that weighs nothing.
 func prepareLayup(n *parts) (solver, error) {
 	hulls := n.pack.Hulls
 	for i := range hulls {
-		if hulls[i].Layup == nil {
-			return nil, fmt.Errorf("the hull %s has no laminates; add some", hulls[i].ID)
+		for f := range n.pack.Figures {
+			if strings.HasPrefix(n.pack.Figures[f].Computed, "laminate.") && n.pack.Has(f, i) && hulls[i].Layup == nil {
+				return nil, fmt.Errorf("the hull %s has no laminates; add some", hulls[i].ID)
+			}
 		}
 	}
 	return func(b *boat, out *results) formula.Fault {
 		l := hulls[b.State.HullID].Layup
+		if l == nil {
+			return formula.Fault{} // of timber, say
+		}
 		out.set(LaminateShell, l.ShellKg)
 		out.set(LaminateDeck, l.DeckKg)
 		out.set(LaminateBottom, l.BottomMm)

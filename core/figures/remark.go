@@ -44,7 +44,8 @@ func (f *Figures) Beyond(st *formula.State, figure int) float64 {
 	return 0
 }
 
-// Absent says that a figure which is zero is not worth a line, since nobody asked for it or the boat has no such thing.
+// Absent says that a figure which is zero is not worth a line, since nobody asked for it or the boat has no such thing;
+// a hull whose boats do not have it is [pack.Pack.Has].
 func (f *Figures) Absent(st *formula.State, figure int) bool {
 	d := f.definition(figure)
 	return d.NoneAtZero && (d.ID != PowerSpeedForRange || f.Used(st, UseRange) == 0)

@@ -17,6 +17,9 @@ func (p *Pack) Offered(option, hull int) bool {
 	return p.Made(option, hull) && (s == nil || !s.Off)
 }
 
+// Has says whether the boats of a hull have a figure.
+func (p *Pack) Has(figure, hull int) bool { return madeFor(p.Figures[figure].Hulls, hull) }
+
 func madeFor(hulls []int, hull int) bool { return len(hulls) == 0 || slices.Contains(hulls, hull) }
 
 // Default is, by option, how many the slots of a hull hold by themselves: the standard build, and where a slot must

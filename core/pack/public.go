@@ -174,6 +174,8 @@ type Figure struct {
 	ID    string `json:"id"`
 	Title string `json:"title"`
 	Unit  string `json:"unit"` // a word of package measure
+	// whose boats have it; none named means all
+	Hulls []int `json:"hulls,omitempty"`
 	// behind the point, as it is shown
 	Digits int `json:"digits,omitempty"`
 	// only rules and papers read it

@@ -104,11 +104,32 @@ func (c *compiler) figures() {
 			list = &c.pack.Costs.Figures
 		}
 		*list = append(*list, pack.Figure{ID: f.ID.Value, Title: f.Title.Value, Unit: f.Unit.Value,
-			Digits: int(f.Digits.Value),
+			Hulls: c.hullList(f.Hulls), Digits: int(f.Digits.Value),
 			Hidden: f.Hidden, Quoted: f.Quoted, Compared: f.Compared, Short: f.Short.Value,
-			Formula: c.lower(f.Formula, formula.Number), Computed: c.computed(f.Computed)})
+			Formula: c.onHulls(&f), Computed: c.computed(f.Computed)})
 	}
 	c.pack.Assemble()
+}
+
+// onHulls is the formula of a figure, which is 0 on hulls that are not named: so its bounds know that, and whoever
+// reads it. What is wrong with it is told of what the owner wrote.
+func (c *compiler) onHulls(f *book.Figure) formula.Program {
+	before := len(c.diagnostics)
+	p := c.lower(f.Formula, formula.Number)
+	if len(f.Hulls) == 0 || f.Formula.Empty() || len(c.diagnostics) > before {
+		return p
+	}
+	var names []string
+	for _, h := range f.Hulls {
+		if _, ok := c.ids["hull"][h.Value]; ok { // an unknown one was reported
+			names = append(names, strconv.Quote(h.Value))
+		}
+	}
+	if len(names) == 0 {
+		return p
+	}
+	return c.lower(book.Formula{Value: fmt.Sprintf("hull.id in [%s] ? (%s) : 0", strings.Join(names, ", "),
+		f.Formula.Value), At: f.Formula.At}, formula.Number)
 }
 
 // computed checks the name of a figure that the program computes. The name chooses a module of the program, as a

@@ -33,15 +33,17 @@ func (c *compiler) laminates() {
 			c.error(c.book.Laminates[0].At, "see the laminate named", "hull %s: %v", c.pack.Hulls[h].ID, err)
 		}
 		if err == nil && layup == nil {
-			c.withoutLayup(c.book.Hulls[h].ID)
+			c.withoutLayup(h)
 		}
+		// a hull of timber has none, and takes no glass
+		glass := pack.Glass{}
 		if layup != nil {
-			c.pack.Hulls[h].Layup = c.publicLayup(&layup.Layup)
-			c.pack.Costs.Glass = append(c.pack.Costs.Glass, layup.Glass)
+			c.pack.Hulls[h].Layup, glass = c.publicLayup(&layup.Layup), layup.Glass
 		}
+		c.pack.Costs.Glass = append(c.pack.Costs.Glass, glass)
 	}
-	// where one hull has none, no figure of them stands
-	if len(c.pack.Costs.Glass) < len(c.pack.Hulls) {
+	// where no hull has any, no figure of them stands
+	if len(c.book.Laminates) == 0 {
 		c.pack.Costs.Glass = nil
 	}
 }
@@ -70,11 +72,11 @@ func (c *compiler) publicLayup(l *pack.Layup) *pack.Layup {
 
 // withoutLayup reports the first figure of the laminates that a hull without any cannot have. One is enough: the remedy
 // is the same for all.
-func (c *compiler) withoutLayup(hull book.Text) {
-	for _, f := range c.book.Figures {
-		if strings.HasPrefix(f.Computed.Value, "laminate.") {
-			c.error(f.Computed.At, "add laminates: that lie on it, or leave the figure out",
-				"the figure %s follows from laminates, and the hull %s has none", f.ID, hull)
+func (c *compiler) withoutLayup(hull int) {
+	for i, f := range c.book.Figures {
+		if strings.HasPrefix(f.Computed.Value, "laminate.") && c.pack.Has(i, hull) {
+			c.error(f.Computed.At, "add laminates: that lie on it, or name with hulls: those that have some",
+				"the figure %s follows from laminates, and the hull %s has none", f.ID, c.book.Hulls[hull].ID)
 			return
 		}
 	}
