@@ -42,14 +42,21 @@ func (r *CheckReport) of(g book.Grade) (n int) {
 
 // check reads a book and proves it. Proofs are left out where there are errors: they would tell of boats that the book
 // does not mean, and take half a minute.
-func check(_ context.Context, c *console, args []string) error {
-	f := newFlags(c, "check", "check [-book DIR] [-quick] [-strict] [-cache DIR] [-json]")
+func check(ctx context.Context, c *console, args []string) error {
+	f := newFlags(c, "check", "check [-book DIR] [-quick] [-strict] [-cache DIR] [-json] [-watch]")
 	quick := f.Bool("quick", false, "leave out the proofs over all boats")
 	cache := f.String("cache", "", "folder in which the answers of the proof are kept for the next one; off for none")
 	strict := f.Bool("strict", false, "fail on warnings, too")
 	asJSON := f.Bool("json", false, "print the report as JSON")
+	watch := f.Bool("watch", false, "check again at each save, until Ctrl-C; the proofs come behind")
 	if err := f.parse(args); err != nil {
 		return err
+	}
+	if *watch && (*asJSON || *strict) {
+		return f.wrong("-watch tells people what changes; leave out -json and -strict")
+	}
+	if *watch {
+		return watchBook(ctx, c, f.book, *quick)
 	}
 	packs, counts, diagnostics, err := publish.Load(os.DirFS(f.book))
 	if err != nil {

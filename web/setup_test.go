@@ -165,7 +165,7 @@ func siteOf(t testing.TB) site {
 }
 
 // copyBook copies the demo book to a folder of the test.
-func copyBook(t *testing.T) string {
+func copyBook(t testing.TB) string {
 	t.Helper()
 	dir := t.TempDir()
 	if err := os.CopyFS(dir, os.DirFS(rulesFolder)); err != nil {

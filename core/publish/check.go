@@ -34,7 +34,15 @@ type Packs map[pack.Desk]*pack.Pack
 // diagnostics. The error says that the folder cannot be read; whatever is wrong with the book is a diagnostic, and all
 // of it is told at once: what a fault hides is only what follows from it.
 func Load(folder fs.FS) (Packs, Counts, []book.Diagnostic, error) {
-	b, read, err := source.Read(folder)
+	return LoadAgain(folder, new(source.Cache), func([]book.Diagnostic) bool { return true })
+}
+
+// LoadAgain is Load for whoever waits for it at each save: files that have not changed are not parsed again, and what
+// is wrong with texts, names and formulas is told before boats are built, which takes longer. Where the first is no
+// longer asked for it goes no further, and gives what was found by then without packs.
+func LoadAgain(folder fs.FS, files *source.Cache, first func([]book.Diagnostic) bool) (Packs, Counts,
+	[]book.Diagnostic, error) {
+	b, read, err := files.Read(folder)
 	if err != nil {
 		return nil, Counts{}, nil, err
 	}
@@ -42,7 +50,9 @@ func Load(folder fs.FS) (Packs, Counts, []book.Diagnostic, error) {
 	if len(book.Errors(read)) > 0 && b.Unread() {
 		return nil, countsOf(b), read, nil
 	}
-	packs, counts, made := makePacks(b, read)
+	packs, counts, made := makePacks(b, read, func(made []book.Diagnostic) bool {
+		return first(b.Report(slices.Concat(read, made)))
+	})
 	return packs, counts, b.Report(append(read, made...)), nil
 }
 
@@ -58,16 +68,22 @@ func countsOf(b *book.Book) Counts {
 
 // Make checks and compiles a book in which [book.Book.Validate] found no error, to the packs of all desks; nil where an
 // error is among the diagnostics, which are those of compiling alone.
-func Make(b *book.Book) (Packs, Counts, []book.Diagnostic) { return makePacks(b, nil) }
+func Make(b *book.Book) (Packs, Counts, []book.Diagnostic) {
+	return makePacks(b, nil, func([]book.Diagnostic) bool { return true })
+}
 
 // makePacks is Make of a book of which reading has told some faults. Formulas and units are checked in all of it, what
-// is built of it in the part that is sound.
-func makePacks(b *book.Book, read []book.Diagnostic) (Packs, Counts, []book.Diagnostic) {
+// is built of it in the part that is sound, unless first says that nobody waits for that any more.
+func makePacks(b *book.Book, read []book.Diagnostic, first func([]book.Diagnostic) bool) (Packs, Counts,
+	[]book.Diagnostic) {
 	counts := countsOf(b)
 	yard, diagnostics := Compile(b)
 	diagnostics = withoutFollowing(b, diagnostics, book.Errors(read))
 	diagnostics = append(diagnostics, checkUnits(b)...)
 	counts.Rules = len(yard.Rules)
+	if !first(diagnostics) {
+		return nil, counts, diagnostics
+	}
 	diagnostics = append(diagnostics, tryOut(b, yard, append(book.Errors(read), book.Errors(diagnostics)...))...)
 	// nothing is made of a book with errors: a pack that is nearly right is the most dangerous one
 	if len(book.Errors(read)) > 0 || len(book.Errors(diagnostics)) > 0 {

@@ -28,6 +28,8 @@ type decoder struct {
 	diagnostics []book.Diagnostic
 	unread      bool       // a file could not be read at all, so that nothing can be said of what is missing
 	into        *book.Book // takes what could not be read
+	// files as they were parsed the last time, and now
+	known, parsed map[string]parsed
 
 	fsys   fs.FS // the folder, for tables
 	tables []tableFile

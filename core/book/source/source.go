@@ -31,14 +31,27 @@ const maxDepth = 50
 // [book.Book.Validate]; the book is usable when no error is among them. The error says that the folder itself cannot be
 // read. Everything is read before anything is checked: an identifier may stand in one file and what names it in
 // another.
-func Read(fsys fs.FS) (*book.Book, []book.Diagnostic, error) {
+func Read(fsys fs.FS) (*book.Book, []book.Diagnostic, error) { return new(Cache).Read(fsys) }
+
+// Cache keeps the files of a book as they were parsed, for whoever reads the book again after each save: only what has
+// changed is parsed anew, which takes most of the time. It is for one reader at a time.
+type Cache struct{ files map[string]parsed }
+
+// parsed is a file as it was when it was parsed, without a fault of its form.
+type parsed struct {
+	text   string
+	bodies []ast.Node
+}
+
+// Read is [Read] with what is known of the files that have not changed.
+func (c *Cache) Read(fsys fs.FS) (*book.Book, []book.Diagnostic, error) {
 	// in the order of their paths on every machine
 	files, err := yamlFiles(fsys)
 	if err != nil {
 		return nil, nil, err
 	}
 	b := &book.Book{}
-	d := &decoder{into: b, fsys: fsys, made: map[ast.Node]book.Position{}}
+	d := &decoder{into: b, fsys: fsys, made: map[ast.Node]book.Position{}, known: c.files}
 	seen := map[string]book.Position{}
 	for _, name := range files {
 		text, err := fs.ReadFile(fsys, name)
@@ -47,6 +60,8 @@ func Read(fsys fs.FS) (*book.Book, []book.Diagnostic, error) {
 		}
 		d.read(b, name, text, seen)
 	}
+	// a file that is gone is forgotten
+	c.files = d.parsed
 	if !d.unread {
 		// the keys of the book as a whole may stand in any file; that they are missing is said of the first
 		d.required(reflect.ValueOf(b).Elem(), book.Position{File: files[0], Line: 1, Column: 1}, seen)
@@ -83,12 +98,19 @@ func (d *decoder) read(b *book.Book, name string, text []byte, seen map[string]b
 		d.unread = true
 		return
 	}
-	body, wrong := d.parse(plain, 1)
+	bodies, wrong := d.known[name].bodies, (*book.Diagnostic)(nil)
+	if d.known[name].text != plain {
+		bodies, wrong = d.parse(plain, 1)
+	}
 	if wrong != nil {
 		d.salvage(b, plain, *wrong, seen)
 		return
 	}
-	for _, body := range body {
+	if d.parsed == nil {
+		d.parsed = map[string]parsed{}
+	}
+	d.parsed[name] = parsed{plain, bodies}
+	for _, body := range bodies {
 		d.book(b, body, seen)
 	}
 }
