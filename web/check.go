@@ -56,7 +56,7 @@ func check(ctx context.Context, c *console, args []string) error {
 		return f.wrong("-watch tells people what changes; leave out -json and -strict")
 	}
 	if *watch {
-		return watchBook(ctx, c, f.book, *quick)
+		return watchBook(ctx, c, f.book, *quick, *cache)
 	}
 	packs, counts, diagnostics, err := publish.Load(os.DirFS(f.book))
 	if err != nil {
@@ -128,11 +128,15 @@ func printDiagnostics(w io.Writer, r *CheckReport) {
 			}
 		}
 		if d.Witness != nil {
-			// A spec always marshals; it can be given to quote as it stands.
-			text, _ := json.Marshal(d.Witness)
-			fmt.Fprintf(w, "    see the boat %s\n", text)
+			fmt.Fprintf(w, "    see the boat %s\n", witness(d))
 		}
 	}
+}
+
+// witness is the boat that shows a fault, as JSON that can be given to quote as it stands.
+func witness(d publish.Diagnostic) string {
+	text, _ := json.Marshal(d.Witness) // a spec always marshals
+	return string(text)
 }
 
 // alsoAt names the other places of a fault: two beside the first, and how many more; nothing where there are none.

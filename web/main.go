@@ -35,7 +35,7 @@
 //	serve.go     the site on this machine, with bookpage.go for the owner
 //	publish.go   the site as files; site.go puts it together, schema.go describes what others may read
 //	new.go       the first book of a yard, from a few answers
-//	check.go     what is wrong with a book; loading one for the other commands
+//	check.go     what is wrong with a book; loading one for the other commands; watch.go at each save
 //	proving.go   the proofs of check, with memory.go for what is kept of them
 //	paper.go     a spec as a paper
 //	cut.go       a spec as files for the cutting table

@@ -11,8 +11,8 @@ import (
 	"path"
 	"strings"
 
-	"ribband/core/book"
 	"ribband/core/pack"
+	"ribband/core/publish"
 )
 
 // serve builds the site in memory and serves all desks until it is stopped. It listens on this machine alone, because
@@ -36,18 +36,24 @@ func serve(ctx context.Context, c *console, args []string) error {
 	if found, err := os.Stat(demoOrders); *folder == "" && f.book == demoBook && err == nil && found.IsDir() {
 		*folder = demoOrders
 	}
-	// once, as the packs are made: a page that is open tells of the orders with which it was served
-	if *folder != "" {
-		if err := tellOrders(c, f, packs, *folder, *day); err != nil {
-			return err
-		}
-	}
 	// Everything is built before the port is taken: an address that answers has a page.
-	s, err := buildSite(ctx, c, packs, pack.Desks, nil, false)
+	program, err := makeProgram(ctx, c)
 	if err != nil {
 		return err
 	}
-	if s[bookPage], err = renderBookPage(f.book, packs[pack.Yard], found); err != nil {
+	live := &liveBook{console: c, folder: f.book}
+	live.desks = func(packs publish.Packs, line string) (site, error) {
+		program.found = line
+		return program.site(packs, pack.Desks, nil)
+	}
+	// once for each book, as its packs are made: a page that is open tells of the orders with which it was served
+	live.orders = func(packs publish.Packs) error {
+		if *folder == "" {
+			return nil
+		}
+		return tellOrders(c, f, packs, *folder, *day)
+	}
+	if err := live.serving(packs, found); err != nil {
 		return err
 	}
 	// The port may be taken by an earlier start that was forgotten; the remedy is in the message.
@@ -58,8 +64,9 @@ func serve(ctx context.Context, c *console, args []string) error {
 	base := "http://" + listener.Addr().String() + "/"
 	yard := packs[pack.Yard]
 	fmt.Fprintf(c.out, greeting, yard.Yard.Name, yard.Edition.Name, base, base, base, base+bookPage,
-		verdict(found.of(book.Error), found.of(book.Warning)))
-	server := newServer(guarded(ownNames(*addr, listener.Addr()), s))
+		found.verdict())
+	go live.watch(ctx)
+	server := newServer(guarded(ownNames(*addr, listener.Addr()), live))
 	// Serve returns only when the server is closed, so that somebody else has to.
 	go func() {
 		<-ctx.Done()

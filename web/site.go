@@ -69,6 +69,8 @@ type phrases map[pack.Desk]string
 type program struct {
 	buyers, own *built
 	assets      map[string][]byte
+	// what was found in the book, for a line on each desk of the owner's own machine; "" on every site
+	found string
 }
 
 // built is an engine: as it runs, as gzip, and for a slow line packed; nil where that was not asked for.
@@ -170,7 +172,8 @@ func buildProgram(ctx context.Context, c *console) (p program, err error) {
 func (p program) site(packs publish.Packs, desks []pack.Desk, sealed phrases) (site, error) {
 	s := site{}
 	for _, d := range desks {
-		parts := pageParts{Desk: d, PriceBook: packs[d].Edition.Name, Engine: s.addEngine(p.engineOf(d)),
+		parts := pageParts{Desk: d, PriceBook: packs[d].Edition.Name, Found: p.found,
+			Engine: s.addEngine(p.engineOf(d)),
 			Worker: s.add("worker.js", p.assets["worker.js"]), Script: s.add("app.js", p.assets["main.js"]),
 			Style: s.add("style.css", p.assets["style.css"])}
 		// a buyer's desk has no phrase: there is nothing in it to seal
@@ -435,6 +438,7 @@ type pageParts struct {
 	Posts        bool // a form may be posted to the host of the page
 	Body         template.HTML
 	Offer        template.JS // the boat for search engines, on the buyer's page
+	Found        string      // in the book, on the owner's own machine
 }
 
 //go:embed page/head.js
@@ -466,6 +470,11 @@ var pageFrame = template.Must(template.ParseFS(frames, "page/desk.html"))
 
 // renderPage puts a body, rendered and escaped by core/screen, into the page's frame.
 func renderPage(parts pageParts, lang, body string) ([]byte, error) {
+	// in the foot, beside the edition, where it stands in nobody's way
+	if parts.Found != "" {
+		line := fmt.Sprintf(`<p lang="en"><a href="%s">Price book: %s</a></p></footer>`, bookPage, parts.Found)
+		body = strings.Replace(body, "</footer>", line, 1)
+	}
 	parts.Lang, parts.Body = lang, template.HTML(body)
 	parts.Head, parts.Policy = template.JS(headScript), policy(parts.Posts)
 	var b bytes.Buffer

@@ -379,34 +379,3 @@ func fetch(t *testing.T, address string) string {
 	}
 	return string(text)
 }
-
-// The owner's own machine shows what was found in the book with its grade, place and remedy; text of the book is
-// escaped. No published site has the page.
-func TestPageOfTheBook(t *testing.T) {
-	dir := copyBook(t)
-	write(t, filepath.Join(dir, "more.yaml"),
-		"materials:\n  - {id: spare, title: \"A <b>spare</b>\", unit: each, cost: \"1\", supplier: Lapmere Electric, "+
-			"lead_days: 5}\n")
-	packs, found, err := loadAll(&console{err: io.Discard}, dir)
-	if err != nil {
-		t.Fatal(err)
-	}
-	page, err := renderBookPage(dir, packs[pack.Yard], found)
-	if err != nil {
-		t.Fatal(err)
-	}
-	for _, want := range []string{"3 warnings", `<strong class="warning">warning</strong>`, "more.yaml:2:10",
-		"material spare",
-		"<pre>  - {id: spare, title: &#34;A &lt;b&gt;spare&lt;/b&gt;&#34;", "\n         " +
-			"^^^^^\n</pre>", "take it out of the book, or use it"} {
-		if !strings.Contains(string(page), want) {
-			t.Errorf("the page lacks %q: %s", want, page)
-		}
-	}
-	if strings.Contains(string(page), "<b>") {
-		t.Error("text of the book is markup on the page")
-	}
-	if _, ok := siteOf(t)[bookPage]; ok {
-		t.Error("a published site tells what was found in the book")
-	}
-}

@@ -3,10 +3,12 @@ package main
 import (
 	"context"
 	"fmt"
+	"io"
 	"io/fs"
 	"maps"
 	"os"
 	"path"
+	"slices"
 	"strings"
 	"time"
 
@@ -40,9 +42,9 @@ func stamps(folder string) map[string]stamp {
 			}
 			return nil
 		}
-		// of what a link leads to, as the book is read
-		if ext := path.Ext(name); !entry.IsDir() && (ext == ".yaml" || ext == ".yml") {
-			if info, err := os.Stat(path.Join(folder, name)); err == nil {
+		// of what a link leads to, as the book is read; tables of options stand in files of their own
+		if !entry.IsDir() && slices.Contains([]string{".yaml", ".yml", ".csv"}, path.Ext(name)) {
+			if info, err := os.Stat(path.Join(folder, name)); err == nil && info.Mode().IsRegular() {
 				found[name] = stamp{info.ModTime(), info.Size()}
 			}
 		}
@@ -96,6 +98,7 @@ func (w *bookWatch) wait(ctx context.Context) bool {
 // load reads and checks the book, and tells twice: what is wrong with its texts, names and formulas, and everything
 // once boats were built. A save in between ends it after the first.
 func (w *bookWatch) load(tell func(r *CheckReport, all bool)) (publish.Packs, error) {
+	// of a book that was saved meanwhile only the next check tells
 	packs, counts, found, err := publish.LoadAgain(os.DirFS(w.folder), &w.files, func(first []book.Diagnostic) bool {
 		tell(reportOf(w.folder, publish.Counts{}, first), false)
 		return maps.Equal(stamps(w.folder), w.seen)
@@ -108,7 +111,7 @@ func (w *bookWatch) load(tell func(r *CheckReport, all bool)) (publish.Packs, er
 
 // watchBook checks a book at each save until it is stopped: what is new, what is gone, the verdict. The proofs come
 // behind, and are dropped when the next save comes.
-func watchBook(ctx context.Context, c *console, folder string, quick bool) error {
+func watchBook(ctx context.Context, c *console, folder string, quick bool, cache string) error {
 	w := newBookWatch(folder)
 	t := &telling{console: c}
 	// at most one proof runs, since it takes the whole machine; one that nobody waits for any more ends untold
@@ -119,15 +122,16 @@ func watchBook(ctx context.Context, c *console, folder string, quick bool) error
 			running, owed = true, nil
 			round := t.round
 			go func() {
-				_, found, err := publish.Prove(os.DirFS(folder), packs[pack.Yard])
+				r, err := proofOf(folder, packs[pack.Yard], cache)
 				proofs <- func() {
 					if running = false; err == nil && round == t.round {
-						t.proved(folder, found)
+						t.proved(r)
 					}
 				}
 			}()
 		}
 	}
+	// all that is told is told here, one after the other: a proof that ends hands over what it found
 	tick := time.NewTicker(lookEvery)
 	defer tick.Stop()
 	for again := true; ; again = w.saved() {
@@ -136,6 +140,7 @@ func watchBook(ctx context.Context, c *console, folder string, quick bool) error
 			if err != nil {
 				c.progress("checking %s: %v", folder, err)
 			}
+			// proofs of what was saved before are not told any more
 			if t.round++; !quick {
 				owed = packs
 			}
@@ -151,6 +156,12 @@ func watchBook(ctx context.Context, c *console, folder string, quick bool) error
 	}
 }
 
+// proofOf is what the proofs find in the book of a folder, behind whatever else is told meanwhile.
+func proofOf(folder string, yard *pack.Pack, cache string) (*CheckReport, error) {
+	r := &CheckReport{}
+	return r, r.prove(&console{out: io.Discard, err: io.Discard}, folder, yard, cache)
+}
+
 // telling says what has changed from one check to the next.
 type telling struct {
 	*console
@@ -162,6 +173,7 @@ type telling struct {
 // tell says what is new and gone against what was told last. The first part of a check tells no more than what is new:
 // what it does not find yet may stand in the second.
 func (t *telling) tell(r *CheckReport, all bool) {
+	// at the start all is new, and the whole report says so
 	if t.last == nil {
 		if all {
 			printReport(t.out, r)
@@ -176,6 +188,7 @@ func (t *telling) tell(r *CheckReport, all bool) {
 		return
 	}
 	printDiagnostics(t.out, &CheckReport{Diagnostics: fresh})
+	// where it stood, since it stands nowhere now
 	for _, d := range without(t.last.Diagnostics, r.Diagnostics) {
 		fmt.Fprintf(t.out, "%s: gone: %s\n", d.Position, d.Message)
 	}
@@ -184,11 +197,7 @@ func (t *telling) tell(r *CheckReport, all bool) {
 }
 
 // proved says what the proofs of a book found that has not changed since.
-func (t *telling) proved(folder string, found []publish.Diagnostic) {
-	r := &CheckReport{Diagnostics: []publish.Diagnostic{}}
-	for _, d := range found {
-		r.add(folder, d)
-	}
+func (t *telling) proved(r *CheckReport) {
 	printDiagnostics(t.out, r)
 	fmt.Fprintf(t.out, "proved over all boats: %s\n", verdict(r.of(book.Error), r.of(book.Warning)))
 }
@@ -196,6 +205,7 @@ func (t *telling) proved(folder string, found []publish.Diagnostic) {
 // without are the diagnostics of a list that another one has not, wherever they stand in their file: a line that is put
 // in moves all that follow.
 func without(list, other []publish.Diagnostic) (rest []publish.Diagnostic) {
+	// the text of the line tells two faults of one kind apart
 	type key struct {
 		file, message, advice, source string
 		grade                         book.Grade
@@ -205,6 +215,7 @@ func without(list, other []publish.Diagnostic) (rest []publish.Diagnostic) {
 	for _, d := range other {
 		had[of(d)]++
 	}
+	// each of the other list stands for one of this: of three where two were, one is new
 	for _, d := range list {
 		if had[of(d)]--; had[of(d)] < 0 {
 			rest = append(rest, d)
