@@ -208,6 +208,7 @@ func (t toldFault) Link(at book.Position) string {
 
 // within is a file of the book within its folder.
 func (b *liveBook) within(file string) string {
+	// a report has the folder before each file, so that a terminal opens it
 	rel, err := filepath.Rel(b.folder, filepath.FromSlash(file))
 	if err != nil {
 		return file
@@ -237,6 +238,7 @@ func (b *liveBook) parts() (list []part) {
 			if t.Witness != nil {
 				t.Boat = witness(t.Diagnostic)
 			}
+			// in the order of the report: by file, then by line
 			p.Told = append(p.Told, t)
 		}
 		if len(p.Told) > 0 {
@@ -264,6 +266,7 @@ func (b *liveBook) page() ([]byte, error) {
 	if b.found.of(book.Error) > 0 {
 		proofs = "The desks are those of the last book without errors; it is proved once there are none."
 	}
+	// as it is at this moment: the lock is held, so that counts and list are of one check
 	var out bytes.Buffer
 	err := bookFrame.Execute(&out, struct {
 		Folder, Edition, Size, Verdict, Proofs string

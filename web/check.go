@@ -141,6 +141,7 @@ func witness(d publish.Diagnostic) string {
 
 // alsoAt names the other places of a fault: two beside the first, and how many more; nothing where there are none.
 func alsoAt(others []publish.Diagnostic) string {
+	// an editor finds the others by the same words
 	var places []string
 	for _, d := range others[:min(2, len(others))] {
 		places = append(places, d.Position.String())

@@ -31,6 +31,9 @@ type stamp struct {
 	size    int64
 }
 
+// A digest of the texts would be surer, and would read all of them five times a second. A save that keeps time and size
+// is none that a program of an owner makes.
+
 // stamps are those of the files of a book. A file that goes away meanwhile is none; a folder that does is seen when it
 // is read.
 func stamps(folder string) map[string]stamp {
@@ -115,6 +118,7 @@ func watchBook(ctx context.Context, c *console, folder string, quick bool, cache
 	w := newBookWatch(folder)
 	t := &telling{console: c}
 	// at most one proof runs, since it takes the whole machine; one that nobody waits for any more ends untold
+	// what is owed waits for the proof before it, and only the last is
 	proofs, running := make(chan func()), false
 	var owed publish.Packs
 	prove := func() {
