@@ -216,16 +216,16 @@ func (b *liveBook) within(file string) string {
 	return filepath.ToSlash(rel)
 }
 
-// part is a heading of the page with what stands below it.
-type part struct {
+// heading is one of the page with what stands below it.
+type heading struct {
 	Title string
 	Told  []toldFault
 }
 
 // parts are errors, warnings and what the proofs found, each with the same fault told once.
-func (b *liveBook) parts() (list []part) {
+func (b *liveBook) parts() (list []heading) {
 	of := func(title string, all []publish.Diagnostic, wanted func(publish.Diagnostic) bool) {
-		p := part{Title: title}
+		p := heading{Title: title}
 		var some []publish.Diagnostic
 		for _, d := range all {
 			if wanted(d) {
@@ -271,7 +271,7 @@ func (b *liveBook) page() ([]byte, error) {
 	err := bookFrame.Execute(&out, struct {
 		Folder, Edition, Size, Verdict, Proofs string
 		Round                                  int
-		Parts                                  []part
+		Parts                                  []heading
 	}{b.folder, b.packs[pack.Yard].Edition.Name, sizeOf(b.found), b.found.verdict(), proofs, b.round, b.parts()})
 	if err != nil {
 		return nil, fmt.Errorf("rendering what was found in the book: %w", err)

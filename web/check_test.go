@@ -31,8 +31,8 @@ func TestSameFaultIsToldOnce(t *testing.T) {
 	}
 	write(t, file, text)
 	o := tool(t, "", "check", "-book", dir)
-	want := file + ":2:40: error: unknown unit \"furlong\"\n"
-	also := "    the same at " + file + ":3:40, " + file + ":4:40 and 2 more\n"
+	want := file + ":2:39: error: unknown unit \"furlong\"\n"
+	also := "    the same at " + file + ":3:39, " + file + ":4:39 and 2 more\n"
 	if o.code != 1 || !strings.Contains(o.out, want) || !strings.Contains(o.out, also) ||
 		strings.Count(o.out, "unknown unit") != 1 || !strings.Contains(o.out, ": 5 errors, ") {
 		t.Errorf("check says %s", o.out)
