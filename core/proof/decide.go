@@ -11,10 +11,10 @@ import (
 // goes: decide answers for one use, overUses for all of them, with as few uses as the reasons let it.
 type question struct {
 	fit.Question
-	wanted int  // the slot that it is about; -1 for none
-	uses   int  // for so many it is asked; 0: for mostUses
-	roamed bool // a boat is looked for over all uses elsewhere
-	first  bool // a search for the first use found no boat, and proved nothing
+	wanted int        // the slot that it is about; -1 for none
+	uses   int        // for so many it is asked; 0: for mostUses
+	roamed bool       // a boat is looked for over all uses elsewhere
+	first  *fit.Build // of a search for the first use that found no boat, and proved nothing
 }
 
 // anyBoat asks for any boat of a hull; nil terms are the rules of the book. Nothing is settled: every slot may hold
@@ -35,24 +35,25 @@ const (
 // first search comes first, then the solver, at last a local search for any boat. A reason of the first is minimised,
 // so that it rests on few fields of the use. The solver comes second, because its reasons are not minimised and rest on
 // more fields, so that more uses would have to be asked for.
-func (p *prover) decide(q question, use []float64) (*formula.State, *fit.Reason) {
+func (p *prover) decide(q question, use []float64) (st *formula.State, why *fit.Reason, near []int) {
 	q.Use = use
-	if !q.first {
-		b := p.fit.Search(q.Question, fit.DefaultTries)
+	b := q.first
+	if b == nil {
+		b = p.fit.Search(q.Question, fit.DefaultTries)
 		switch {
 		case valid(b):
-			return b.State, nil
+			return b.State, nil, nil
 		case b.Status == fit.Infeasible:
-			return nil, p.fit.Reason(q.Question, q.wanted)
+			return nil, p.fit.Reason(q.Question, q.wanted), p.near(b)
 		}
 	}
 	switch found, why := p.fit.Solve(q.Question); {
 	case found != nil:
-		return found.State, nil
+		return found.State, nil, nil
 	case why != nil || q.roamed:
-		return nil, why
+		return nil, why, p.near(b)
 	}
-	return p.seek(q, use, nil, seekBoats), nil
+	return p.seek(q, use, nil, seekBoats), nil, p.near(b)
 }
 
 // seek looks for any boat; fields of the use may vary. What it does not find proves nothing.
@@ -79,6 +80,7 @@ type answer struct {
 	asked   int            // uses for which it was decided, or stays open
 	open    int            // of these stay open
 	unasked bool           // there are too many uses
+	effort  Effort         // spent on those that stay open
 }
 
 // reason is why there is no boat for all uses that agree with one in the fields on which it rests. It covers more than
@@ -124,19 +126,24 @@ func (p *prover) overUses(q question, first []float64, kept ...int) (a answer) {
 		i := slices.IndexFunc(a.reasons, func(r reason) bool { return r.holds(at.use) })
 		if i < 0 {
 			if a.asked == q.uses || known > mostKnown {
-				a.unasked = true
+				if a.unasked = true; a.open == 0 {
+					a.effort.opened(q.Hull, at.use, nil)
+					a.effort.Unasked = true
+				}
 				return a
 			}
 			a.asked++
 			var why *fit.Reason
-			a.state, why = p.decide(q, at.use)
-			if q.first = false; a.state != nil {
+			var near []int
+			a.state, why, near = p.decide(q, at.use)
+			if q.first = nil; a.state != nil {
 				return a
 			}
 			if why == nil {
+				a.effort.opened(q.Hull, at.use, near)
 				a.open++
 				if a.open == 1 && !q.roamed {
-					a.state = p.roam(q, at, roamBoats)
+					a.state, a.effort.Walk = p.roam(q, at, roamBoats), roamBoats
 				}
 				if a.state != nil || a.open == mostOpen {
 					return a

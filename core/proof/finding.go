@@ -1,8 +1,6 @@
 package proof
 
 import (
-	"fmt"
-
 	"ribband/core/engine"
 	"ribband/core/figures"
 	"ribband/core/fit"
@@ -23,8 +21,9 @@ type Finding struct {
 	Rules  []int      `json:"rules,omitempty"`  // by which no boat breaks a rule alone; those that were not counted
 
 	// of a value of the use: hulls that have no boat with nothing else changed, and those of which that is open
-	Without []int `json:"without,omitempty"`
-	Unsure  []int `json:"unsure,omitempty"`
+	Without []int    `json:"without,omitempty"`
+	Unsure  []int    `json:"unsure,omitempty"`
+	Unmade  []Effort `json:"unmade,omitempty"` // spent on each of these
 
 	// of the boats of a hull: how many there are, what is in all of them and in none, and why that is not known
 	Count    string `json:"count,omitempty"`
@@ -97,23 +96,3 @@ func (p *prover) whyOf(r *fit.Reason) *Why {
 
 // A reason is kept as numbers where it can be, since the words of a rule are the owner's to change: what is kept of a
 // proof would else be lost with every comma.
-
-// Effort is what was spent on a question that stays open.
-type Effort struct {
-	Asked   int  `json:"asked"`             // uses
-	Open    int  `json:"open"`              // of these stay open
-	Unasked bool `json:"unasked,omitempty"` // there are more uses that count
-}
-
-// effort is taken over as it is: what it means depends on the question, and is said where that is told.
-func (a *answer) effort() *Effort { return &Effort{a.asked, a.open, a.unasked} }
-
-// tried says what was tried of what stays open. Too many uses and too hard a question have different remedies: fewer
-// values of a field, or narrower rules.
-func (e *Effort) tried() string {
-	if e.Open == 0 {
-		return fmt.Sprintf("%d combinations of values of the use were tried on each hull, and there are more that "+
-			"count", mostUses)
-	}
-	return triedBoats(roamBoats)
-}

@@ -136,7 +136,7 @@ func (p *prover) formulas(q *questions) {
 		if f := &q.list[i]; f.measure == nil {
 			p.proved(f, q.formulas[i].is)
 		} else {
-			p.tried(f, tries[i].is)
+			p.measured(f, tries[i].is)
 		}
 	}
 }
@@ -186,16 +186,17 @@ func (p *prover) proved(f *Formula, is *Finding) {
 			Advice: "guard it: see the divisions under Formulas in the README of the book; or let it follow from " +
 				"fewer slots"},
 			fmt.Sprintf("whether %s of %s %s holds on every boat of %s", f.What, f.Owner, p.owner(f),
-				p.pack.Hulls[h].ID), fmt.Sprintf("the boats were divided into %d parts by slots and uses", mostParts))
+				p.pack.Hulls[h].ID), fmt.Sprintf("Tried: bounds over up to %d parts of these boats, divided by slots and values of the use",
+				mostParts))
 	}
 	if is.Spec != nil {
 		p.unsafe(f, is.Spec, is.Gives)
 	}
 }
 
-// tried measures on every boat that was found and needs it. The first failure is enough to show. It proves nothing of
+// measured tells of what was measured on every boat that was found and needs it. The first failure is enough to show. It proves nothing of
 // other boats, which the count says: tried, and not safe.
-func (p *prover) tried(f *Formula, is *Finding) {
+func (p *prover) measured(f *Formula, is *Finding) {
 	if is.Spec != nil {
 		p.unsafe(f, is.Spec, is.Gives)
 		return

@@ -37,7 +37,7 @@ func (p *prover) option(o int, of map[int]*ask) {
 			p.unknown(Diagnostic{Kind: NeverHad, Index: o,
 				Advice: "forbid the option on this hull (hulls: of the option), or split the rules over figures that " +
 					"it meets"},
-				fmt.Sprintf("whether %s can be had on %s", id, hull.ID), f.Effort.tried())
+				fmt.Sprintf("whether %s can be had on %s", id, hull.ID), p.tried(f.Effort))
 		default:
 			never, hull.Never = append(never, h), append(hull.Never, Never{id, p.because(f.Why)})
 		}
@@ -72,7 +72,7 @@ func (p *prover) had(hull, o int) *Finding {
 		witness := p.engine.SpecOf(hull, a.state.Use, p.least(a.state))
 		f.Spec = &witness
 	case !f.Never:
-		f.Effort = a.effort()
+		f.Effort = &a.effort
 	default:
 		if why == nil && len(a.reasons) > 0 {
 			why = a.reasons[0].Reason
@@ -122,7 +122,7 @@ func (p *prover) always(hull int) {
 			h.Always = append(h.Always, p.pack.Options[o].ID)
 		default:
 			p.unknown(Diagnostic{Kind: NeverHad, Index: o},
-				fmt.Sprintf("whether a boat of %s can be without %s", h.ID, p.pack.Options[o].ID), f.Effort.tried())
+				fmt.Sprintf("whether a boat of %s can be without %s", h.ID, p.pack.Options[o].ID), p.tried(f.Effort))
 		}
 	}
 }
@@ -133,7 +133,7 @@ func (p *prover) without(hull, o int) *Finding {
 	a, f := p.overUses(p.anyBoat(p.fit.Having(o, false), hull), p.engine.StandardUse()), &Finding{}
 	p.note(f, a.state)
 	if f.Never = a.never(); a.state == nil && !f.Never {
-		f.Effort = a.effort()
+		f.Effort = &a.effort
 	}
 	return f
 }

@@ -204,18 +204,12 @@ func (p *prover) find(f Diagnostic) {
 // unknown lists what is neither proved nor refuted, with what was tried. What was tried belongs to it: the owner of the
 // book has to judge how much a silence is worth.
 func (p *prover) unknown(f Diagnostic, question, tried string) {
-	f.Open, f.Message = true, fmt.Sprintf("%s is open: %s", question, tried)
+	f.Open, f.Message = true, fmt.Sprintf("%s is open. %s", question, tried)
 	if f.Advice == "" {
 		f.Advice = "split the rules over figures that take part into rules over fewer, or state the limit over the " +
 			"options that decide it"
 	}
 	p.find(f)
-}
-
-// triedBoats is what was tried where a search for any boat found none. It is the same sentence wherever that was the
-// last attempt.
-func triedBoats(n int) string {
-	return fmt.Sprintf("the searches over slots and rules gave up, and a walk over %d boats came to none", n)
 }
 
 // note notes a boat that was found under the rules of the book and perhaps one more, as a witness; it is judged afresh.

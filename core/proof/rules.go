@@ -51,7 +51,7 @@ func (p *prover) rules(q *questions) {
 			p.unknown(Diagnostic{Kind: NoEffect, Index: r,
 				Advice: "if it is there for the yard's safety or for later changes of the book, mark it with guard: " +
 					"true; or split it into rules over fewer figures"},
-				fmt.Sprintf("whether rule %s rules anything out", def.ID), f.Effort.tried())
+				fmt.Sprintf("whether rule %s rules anything out", def.ID), p.tried(f.Effort))
 		default:
 			idle = append(idle, r)
 		}
@@ -74,7 +74,7 @@ func (p *prover) breaking(r int) *Finding {
 		return f
 	}
 	if f.Never = a.never(); !f.Never {
-		f.Effort = a.effort()
+		f.Effort = &a.effort
 		return f
 	}
 	for _, reason := range a.reasons {
@@ -92,7 +92,7 @@ func (p *prover) breaker(r int) (st *formula.State, all answer) {
 	if p.never(under.Condition()) {
 		return nil, all
 	}
-	def, open := &p.pack.Rules[r], make([]bool, len(p.pack.Hulls))
+	def, open := &p.pack.Rules[r], make([]*fit.Build, len(p.pack.Hulls))
 	for h := range p.pack.Hulls { // most are broken by a boat near the standard build
 		q := p.anyBoat(under, h)
 		q.Use = use
@@ -100,7 +100,9 @@ func (p *prover) breaker(r int) (st *formula.State, all answer) {
 		if valid(b) {
 			return b.State, all
 		}
-		open[h] = b.Status == fit.Unknown
+		if b.Status == fit.Unknown {
+			open[h] = b
+		}
 	}
 	if all = p.overHulls(under, use, fewUses, open); all.state != nil {
 		return all.state, all
@@ -113,8 +115,10 @@ func (p *prover) breaker(r int) (st *formula.State, all answer) {
 		if st := p.roam(p.anyBoat(under, h), every, boats); st != nil {
 			return st, all
 		}
+		all.effort.Walk = boats
 	}
 	if all.unasked && all.open == 0 && !def.Guard {
+		// the walk found none, and stays what was tried of each hull
 		all = p.overHulls(under, use, mostUses, open)
 	}
 	return all.state, all
@@ -122,13 +126,14 @@ func (p *prover) breaker(r int) (st *formula.State, all answer) {
 
 // overHulls asks for a boat of any hull, for so many uses of each. What stays open is added up, and the first boat ends
 // it.
-func (p *prover) overHulls(under *fit.Terms, use []float64, uses int, searched []bool) (sum answer) {
+func (p *prover) overHulls(under *fit.Terms, use []float64, uses int, searched []*fit.Build) (sum answer) {
 	for h := range p.pack.Hulls {
 		q := p.anyBoat(under, h)
 		q.uses, q.roamed, q.first = uses, true, searched[h]
 		a := p.overUses(q, use)
 		sum.state, sum.asked, sum.reasons, sum.open = a.state, sum.asked+a.asked, append(sum.reasons, a.reasons...),
 			sum.open+a.open
+		sum.effort = sum.effort.with(a.effort)
 		if sum.unasked = sum.unasked || a.unasked; a.state != nil {
 			return sum
 		}

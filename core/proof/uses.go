@@ -150,7 +150,7 @@ func (p *prover) uses(q *questions) {
 			if list := v.open[h]; len(list) > 0 {
 				p.unknown(Diagnostic{Kind: DeadEnd, Index: i, Advice: narrower},
 					fmt.Sprintf("whether a boat of %s can be built with %s %s and nothing else changed",
-						p.pack.Hulls[h].ID, p.pack.Use[i].ID, shortened(list)), triedBoats(seekBoats))
+						p.pack.Hulls[h].ID, p.pack.Use[i].ID, shortened(list)), v.openTried[h])
 			}
 		}
 		if len(v.dead) > 0 {
@@ -170,6 +170,7 @@ const narrower = "narrow the field to what can be built, or split the rules over
 // boat: they are warnings, and these are errors.
 type valued struct {
 	without, open [][]string // by hull, with nothing else changed: no boat, or that is open
+	openTried     []string   // by hull: what was tried of the first of these
 	dead          []float64  // no boat of any hull, whatever else is changed
 	why           *Why
 	unknown       []string // that is open
@@ -180,7 +181,7 @@ type valued struct {
 // has a boat: else the value as a whole is.
 func (p *prover) valuesOf(field int, of []*ask) valued {
 	u, out := &p.pack.Use[field], valued{without: make([][]string, len(p.pack.Hulls)),
-		open: make([][]string, len(p.pack.Hulls))}
+		open: make([][]string, len(p.pack.Hulls)), openTried: make([]string, len(p.pack.Hulls))}
 	for i, v := range values(u) {
 		text, f := p.engine.UseValue(field, v).String(), of[i].is
 		p.found(f)
@@ -189,15 +190,17 @@ func (p *prover) valuesOf(field int, of []*ask) valued {
 		}
 		switch {
 		case len(f.Boats) > 0:
-			for _, h := range f.Unsure {
-				out.open[h] = append(out.open[h], text)
+			for k, h := range f.Unsure {
+				if out.open[h] = append(out.open[h], text); len(out.open[h]) == 1 {
+					out.openTried[h] = p.tried(&f.Unmade[k])
+				}
 			}
 		case f.Never:
 			if out.dead = append(out.dead, v); out.why == nil {
 				out.why = f.Why
 			}
 		default:
-			out.unknown, out.tried = append(out.unknown, text), f.Effort.tried()
+			out.unknown, out.tried = append(out.unknown, text), p.tried(f.Effort)
 		}
 	}
 	return out
@@ -211,12 +214,14 @@ func (p *prover) value(field int, v float64) *Finding {
 	f, use := &Finding{}, p.engine.StandardUse()
 	use[field] = v
 	for h := range p.pack.Hulls {
-		switch found, decided := p.alive(f, h, use); {
+		switch found, decided, near := p.alive(f, h, use); {
 		case found:
 		case decided:
 			f.Without = append(f.Without, h)
 		default:
-			f.Unsure = append(f.Unsure, h)
+			spent := Effort{Walk: seekBoats}
+			spent.opened(h, use, near)
+			f.Unsure, f.Unmade = append(f.Unsure, h), append(f.Unmade, spent)
 		}
 	}
 	if len(f.Boats) > 0 {
@@ -226,26 +231,26 @@ func (p *prover) value(field int, v float64) *Finding {
 	if f.Never = a.never(); f.Never && len(a.reasons) > 0 {
 		f.Why = p.whyOf(a.reasons[0].Reason)
 	} else if a.state == nil && !f.Never {
-		f.Effort = a.effort()
+		f.Effort = &a.effort
 	}
 	return f
 }
 
 // alive looks for a boat of a hull for one use. The search alone answers most of the time; the rest is for decide.
-func (p *prover) alive(f *Finding, hull int, use []float64) (found, decided bool) {
+func (p *prover) alive(f *Finding, hull int, use []float64) (found, decided bool, near []int) {
 	b := p.fit.Complete(hull, use, p.fit.NewChoices(), fit.DefaultTries)
 	if valid(b) {
 		p.note(f, b.State)
-		return true, true
+		return true, true, nil
 	}
 	if b.Status == fit.Infeasible {
-		return false, true
+		return false, true, nil
 	}
 	q := p.anyBoat(nil, hull)
-	q.first = true
-	st, why := p.decide(q, use)
+	q.first = b
+	st, why, near := p.decide(q, use)
 	p.note(f, st)
-	return st != nil, st != nil || why != nil
+	return st != nil, st != nil || why != nil, near
 }
 
 // otherwise looks for a boat of any hull with one field as it is and the others as they may be. The reasons are those
@@ -258,7 +263,7 @@ func (p *prover) otherwise(f *Finding, field int, use []float64) (all answer) {
 			all.reasons = a.reasons
 		}
 		all.state, all.asked, all.open = a.state, all.asked+a.asked, all.open+a.open
-		all.unasked = all.unasked || a.unasked
+		all.unasked, all.effort = all.unasked || a.unasked, all.effort.with(a.effort)
 		if p.note(f, a.state); a.state != nil {
 			return all
 		}

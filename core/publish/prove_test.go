@@ -29,7 +29,7 @@ func TestUnproved(t *testing.T) {
 // TestUnprovedBesideAHardRule plants what few slots or fields decide into a book with a rule that no search settles: it
 // is decided all the same, and what that rule keeps open is a warning.
 func TestUnprovedBesideAHardRule(t *testing.T) {
-	eachUnproved(t, filepath.Join(unprovedBook, "hard"), 4, func(testing.TB) fstest.MapFS {
+	eachUnproved(t, filepath.Join(unprovedBook, "hard"), 7, func(testing.TB) fstest.MapFS {
 		folder := overlay(t, smallBook)
 		folder["boat.yaml"] = overlay(t, hardBook)["boat.yaml"]
 		return folder
