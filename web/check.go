@@ -43,9 +43,10 @@ func (r *CheckReport) of(g book.Grade) (n int) {
 // check reads a book and proves it. Proofs are left out where there are errors: they would tell of boats that the book
 // does not mean, and take half a minute.
 func check(ctx context.Context, c *console, args []string) error {
-	f := newFlags(c, "check", "check [-book DIR] [-quick] [-strict] [-cache DIR] [-json] [-watch]")
+	f := newFlags(c, "check", "check [-book DIR] [-quick] [-part K/N] [-strict] [-cache DIR] [-json] [-watch]")
 	quick := f.Bool("quick", false, "leave out the proofs over all boats")
 	cache := f.String("cache", "", "folder in which the answers of the proof are kept for the next one; off for none")
+	share := f.String("part", "", "prove one of several parts, as 3/16, and print it for the command merge")
 	strict := f.Bool("strict", false, "fail on warnings, too")
 	asJSON := f.Bool("json", false, "print the report as JSON")
 	watch := f.Bool("watch", false, "check again at each save, until Ctrl-C; the proofs come behind")
@@ -64,18 +65,25 @@ func check(ctx context.Context, c *console, args []string) error {
 	}
 	// A book with errors has a report as well: counts, and every error that was found, not the first alone.
 	r := reportOf(f.book, counts, diagnostics)
+	if r.of(book.Error) == 0 && *share != "" {
+		return proveShare(c, f.book, packs, *share, *cache)
+	}
 	if r.of(book.Error) == 0 && !*quick {
 		if err := r.prove(c, f.book, packs[pack.Yard], *cache); err != nil {
 			return fmt.Errorf("checking %s: %w", f.book, err)
 		}
 	}
-	if *asJSON {
+	return r.end(c, *asJSON, *strict)
+}
+
+// end prints a report. Everything has been told then: only the exit code is left.
+func (r *CheckReport) end(c *console, asJSON, strict bool) (err error) {
+	if asJSON {
 		err = printJSON(c.out, r)
 	} else {
 		printReport(c.out, r)
 	}
-	// Everything has been told by now: only the exit code is left.
-	if err == nil && (r.of(book.Error) > 0 || *strict && r.of(book.Warning) > 0) {
+	if err == nil && (r.of(book.Error) > 0 || strict && r.of(book.Warning) > 0) {
 		return errFaults
 	}
 	return err

@@ -32,6 +32,9 @@ type keptFinding struct {
 	Says json.RawMessage `json:"says"`
 }
 
+// The file is two lines: what vouches for it, and all that is kept. So it is found whole or not without being read
+// twice.
+
 // foreword is the first line of the file.
 type foreword struct {
 	Program string `json:"program"`
@@ -137,6 +140,8 @@ func (m *memory) keep(key string, is *proof.Finding) {
 	m.changed = true
 	m.kept.Findings[key] = keptFinding{Says: text}
 }
+
+// Nothing is written by a check that asked nothing anew: whoever looks at a book often should not wear out a disk.
 
 // close writes the file anew where something has changed, whole or not at all. What cannot be written is asked again
 // next time.

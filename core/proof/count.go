@@ -32,7 +32,8 @@ func (p *prover) counted(hull int, f *Finding) {
 	h := &p.proof.Hulls[hull]
 	if h.Boats = f.Count; h.Boats == "" {
 		p.unknown(Diagnostic{Kind: OfBoats, Index: hull, Advice: "nothing hangs on it but the number"},
-			fmt.Sprintf("how many boats of %s there are", h.ID), "Tried: counting the models of its clauses; "+f.Uncount)
+			fmt.Sprintf("how many boats of %s there are", h.ID),
+			"Tried: counting the models of its clauses; "+f.Uncount)
 	}
 	for _, r := range f.Rules {
 		h.Uncounted = append(h.Uncounted, p.pack.Rules[r].ID)

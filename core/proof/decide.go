@@ -37,6 +37,7 @@ const (
 // more fields, so that more uses would have to be asked for.
 func (p *prover) decide(q question, use []float64) (st *formula.State, why *fit.Reason, near []int) {
 	q.Use = use
+	// Whoever looks near the standard build of each hull first has made this search already.
 	b := q.first
 	if b == nil {
 		b = p.fit.Search(q.Question, fit.DefaultTries)

@@ -19,8 +19,8 @@ type Effort struct {
 	Unasked bool      `json:"unasked,omitempty"` // nothing else is open but that more uses count than were asked for
 }
 
-// opened notes a hull and use for which a question stays open. The first of several is told, since the others are mostly
-// open for the same reason.
+// opened notes a hull and use for which a question stays open. The first of several is told, since the others are
+// mostly open for the same reason.
 func (e *Effort) opened(hull int, use []float64, near []int) {
 	if len(e.Hulls) == 0 {
 		e.Use = slices.Clone(use)
@@ -33,6 +33,8 @@ func (e *Effort) opened(hull int, use []float64, near []int) {
 	}
 }
 
+// Hulls are told all, since their owner may be content to forbid something on one of them.
+
 // with adds up what was spent on two hulls.
 func (e Effort) with(f Effort) Effort {
 	for _, h := range f.Hulls {
@@ -41,6 +43,8 @@ func (e Effort) with(f Effort) Effort {
 	e.Walk, e.Unasked = max(e.Walk, f.Walk), e.Unasked || f.Unasked
 	return e
 }
+
+// A solver's last proposal would do as well, but the search's is the one that the page would show for these choices.
 
 // near are the rules that the nearest boat of a search breaks, without the condition that a question added.
 func (p *prover) near(b *fit.Build) (rules []int) {
@@ -70,12 +74,15 @@ func (p *prover) tried(e *Effort) string {
 		return text + fmt.Sprintf(". Tried: %d combinations of values of the use on each hull, of more that count",
 			mostUses)
 	}
+	// A search for any boat is left out where few uses were asked for and each had its answer from the solver.
 	text += fmt.Sprintf(". Tried: bounds, clauses up to %d boats", clauses.DefaultLimits.Boats)
 	if e.Walk > 0 {
 		text += fmt.Sprintf(", a search up to %d boats", e.Walk)
 	}
 	return text
 }
+
+// What is as the book assumes goes without saying, as in a spec: who reads the sentence has that book before him.
 
 // forUse names the fields of a use that are not as the book assumes.
 func (p *prover) forUse(use []float64) string {

@@ -17,8 +17,9 @@ type Finding struct {
 	Spec   *spec.Spec `json:"spec,omitempty"`   // the boat that shows it
 	Never  bool       `json:"never,omitempty"`  // it is proved that there is no boat
 	Effort *Effort    `json:"effort,omitempty"` // of what stays open
-	Why    *Why       `json:"why,omitempty"`    // there is none
-	Rules  []int      `json:"rules,omitempty"`  // by which no boat breaks a rule alone; those that were not counted
+	// of an option: by what it cannot be had; of a value of the use: by what no boat of the first hull can be built
+	Why   *Why  `json:"why,omitempty"`   // there is none
+	Rules []int `json:"rules,omitempty"` // by which no boat breaks a rule alone; those that were not counted
 
 	// of a value of the use: hulls that have no boat with nothing else changed, and those of which that is open
 	Without []int    `json:"without,omitempty"`

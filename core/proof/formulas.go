@@ -186,7 +186,8 @@ func (p *prover) proved(f *Formula, is *Finding) {
 			Advice: "guard it: see the divisions under Formulas in the README of the book; or let it follow from " +
 				"fewer slots"},
 			fmt.Sprintf("whether %s of %s %s holds on every boat of %s", f.What, f.Owner, p.owner(f),
-				p.pack.Hulls[h].ID), fmt.Sprintf("Tried: bounds over up to %d parts of these boats, divided by slots and values of the use",
+				p.pack.Hulls[h].ID),
+			fmt.Sprintf("Tried: bounds over up to %d parts of these boats, divided by slots and values of the use",
 				mostParts))
 	}
 	if is.Spec != nil {
@@ -194,8 +195,8 @@ func (p *prover) proved(f *Formula, is *Finding) {
 	}
 }
 
-// measured tells of what was measured on every boat that was found and needs it. The first failure is enough to show. It proves nothing of
-// other boats, which the count says: tried, and not safe.
+// measured tells of what was measured on every boat that was found and needs it. The first failure is enough to show.
+// It proves nothing of other boats, which the count says: tried, and not safe.
 func (p *prover) measured(f *Formula, is *Finding) {
 	if is.Spec != nil {
 		p.unsafe(f, is.Spec, is.Gives)

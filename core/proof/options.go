@@ -127,6 +127,8 @@ func (p *prover) always(hull int) {
 	}
 }
 
+// It is asked of few options: of several hundred the boats that are known lack all but those of which that is likely.
+
 // without looks for a boat that lacks an option. The rest of its slot is free, so that another option may stand in its
 // place.
 func (p *prover) without(hull, o int) *Finding {

@@ -155,27 +155,24 @@ type How struct {
 	// follows from, so that answers of several editions of a book may be kept beside each other.
 	Recall func(key string) *Finding
 	Keep   func(key string, f *Finding)
+	// Given says that all answers are there, but for those that follow from all boats together: see [Part].
+	Given bool
 }
 
 // Prove holds the yard's pack of a book against every boat that it allows. An error says that no proof was made; what
 // is wrong with the book is a diagnostic. The engine is compiled once and asked thousands of questions; no other rule
 // set is compiled on the way, see [fit.Terms].
 func Prove(e *engine.Engine, how How) (*Proof, error) {
-	figs, err := figures.Compile(e.Pack)
+	p, err := newProver(e, how)
 	if err != nil {
-		return nil, fmt.Errorf("proving the book: %w", err)
+		return nil, err
 	}
-	p := &prover{engine: e, pack: e.Pack, figs: figs, fit: e.Fit, judge: newJudge(e.Pack, figs),
-		how: how, digests: newDigests(e.Pack)}
-	// The judge has figures of its own, which remember nothing: it computes every boat that it judges.
-	for h := range e.Pack.Hulls {
-		p.proof.Hulls = append(p.proof.Hulls, Hull{ID: e.Pack.Hulls[h].ID})
-	}
-	for i := range e.Pack.Use {
-		p.alike = append(p.alike, sync.OnceValue(func() []string { return p.signatures(i) }))
-	}
-	e.Figures.Remember(&memory{})
 	q := p.questions()
+	if how.Given {
+		if x := p.missing(q.all()); x != nil {
+			return nil, fmt.Errorf("proving the book of answers that are given: there is none to %q", x.name)
+		}
+	}
 	p.answer(q.all()...)
 	// Options first: they bring the most boats, which spare questions of what follows. Formulas last, since they are
 	// tried on all of them.
@@ -191,6 +188,25 @@ func Prove(e *engine.Engine, how How) (*Proof, error) {
 		return nil, fmt.Errorf("proving the book: %w", p.err)
 	}
 	return &p.proof, nil
+}
+
+// newProver prepares to ask. The engine remembers from then on, which makes its answers quicker and no others.
+func newProver(e *engine.Engine, how How) (*prover, error) {
+	figs, err := figures.Compile(e.Pack)
+	if err != nil {
+		return nil, fmt.Errorf("proving the book: %w", err)
+	}
+	p := &prover{engine: e, pack: e.Pack, figs: figs, fit: e.Fit, judge: newJudge(e.Pack, figs),
+		how: how, digests: newDigests(e.Pack)}
+	// The judge has figures of its own, which remember nothing: it computes every boat that it judges.
+	for h := range e.Pack.Hulls {
+		p.proof.Hulls = append(p.proof.Hulls, Hull{ID: e.Pack.Hulls[h].ID})
+	}
+	for i := range e.Pack.Use {
+		p.alike = append(p.alike, sync.OnceValue(func() []string { return p.signatures(i) }))
+	}
+	e.Figures.Remember(&memory{})
+	return p, nil
 }
 
 // find lists what is wrong or open.

@@ -150,15 +150,19 @@ func (p *prover) recall(x *ask) bool {
 // keep hands an answer to the memory. Where the ways to judge disagree there is none to keep: the next proof has to
 // find that out, too.
 func (p *prover) keep(x *ask) {
-	if p.how.Keep == nil || x.is.err != nil {
-		return
-	}
 	if x.is.Why != nil && len(x.is.Why.Clashes) > 0 {
 		x.is.Worded = p.digests.words
 	}
-	key := x.keys[len(x.keys)-1]
-	if x.is.Bounded {
-		key = x.keys[0]
+	if p.how.Keep == nil || x.is.err != nil {
+		return
 	}
-	p.how.Keep(key, x.is)
+	p.how.Keep(x.key(), x.is)
+}
+
+// key is under which an answer is kept.
+func (x *ask) key() string {
+	if x.is.Bounded {
+		return x.keys[0]
+	}
+	return x.keys[len(x.keys)-1]
 }

@@ -208,6 +208,8 @@ func oneOf(ids []string) string {
 	return "one of the rules " + strings.Join(ids, ", ") + " too"
 }
 
+// Two rules of which each is idle by the other alone say the same.
+
 // idle are the rules by which no boat breaks a rule alone; nil where some boat does, or that is open.
 func (f *Finding) idle() []int {
 	if !f.Never {

@@ -211,6 +211,7 @@ func (p *prover) valuesOf(field int, of []*ask) valued {
 // value goes through the hulls with one value of a field. Only where no hull has a boat is asked whether other fields
 // would help, since that is the long question.
 func (p *prover) value(field int, v float64) *Finding {
+	// All hulls in one question: which of them have no boat is told together, and one boat of any of them is enough.
 	f, use := &Finding{}, p.engine.StandardUse()
 	use[field] = v
 	for h := range p.pack.Hulls {
