@@ -230,6 +230,8 @@ func bookValueSchema(t reflect.Type) *jsonschema.Schema {
 		return either(&jsonschema.Schema{Const: "regions"},
 			&jsonschema.Schema{Type: "array", Items: &jsonschema.Schema{Type: "object",
 				Required: []string{"id", "title"}}})
+	case reflect.TypeFor[book.Count]():
+		return count
 	case reflect.TypeFor[book.Standard]():
 		return either(&jsonschema.Schema{Type: "string"}, &jsonschema.Schema{Type: "array", Items: count},
 			entries(counts))

@@ -2,14 +2,17 @@ package main
 
 import (
 	"encoding/json"
+	"errors"
 	"os"
 	"path/filepath"
+	"regexp"
 	"strings"
 	"testing"
 
 	"github.com/goccy/go-yaml"
 	invopop "github.com/invopop/jsonschema"
 	"github.com/santhosh-tekuri/jsonschema/v6"
+	"github.com/santhosh-tekuri/jsonschema/v6/kind"
 
 	"ribband/core/deals"
 	"ribband/core/engine"
@@ -80,6 +83,40 @@ func TestBookFollowsItsSchema(t *testing.T) {
 			t.Errorf("%s: %v", file, err)
 		}
 	}
+}
+
+// The examples of the README are what an owner types first: an editor must not mark them. Those that are keys of
+// something below the top are left out; core/book/begin lays all of them over a book.
+func TestReadmeFollowsTheSchema(t *testing.T) {
+	schema := schemaNamed(t, "book")
+	text, err := os.ReadFile(filepath.Join(rulesFolder, "README.md"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	blocks := regexp.MustCompile("(?s)<!-- laid over [a-z-]+ -->\n```yaml\n(.*?)```\n").FindAllSubmatch(text, -1)
+	for _, b := range blocks {
+		file := write(t, filepath.Join(t.TempDir(), "example.yaml"), string(b[1]))
+		var failed *jsonschema.ValidationError
+		if errors.As(schema.Validate(yamlDocument(t, file)), &failed) {
+			for _, wrong := range beyondRequired(failed) {
+				t.Errorf("%v, in\n%s", wrong, b[1])
+			}
+		}
+	}
+	if len(blocks) < 20 {
+		t.Errorf("%d examples were found", len(blocks))
+	}
+}
+
+// beyondRequired are the faults of a document but for keys that it lacks: an example has those that it shows.
+func beyondRequired(e *jsonschema.ValidationError) (list []*jsonschema.ValidationError) {
+	if _, ok := e.ErrorKind.(*kind.Required); len(e.Causes) == 0 && !ok {
+		return []*jsonschema.ValidationError{e}
+	}
+	for _, c := range e.Causes {
+		list = append(list, beyondRequired(c)...)
+	}
+	return list
 }
 
 // yamlDocument reads a YAML file as a JSON reader would give it.
