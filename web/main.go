@@ -6,6 +6,7 @@
 //	go run ./web new DIR              begin a book: a small one that works
 //	go run ./web check                validate and prove a book
 //	go run ./web merge FILE...        join the parts of a proof
+//	go run ./web schema > FILE        write a schema of a book for an editor
 //	go run ./web quote -spec FILE     write a paper
 //	go run ./web cut -spec FILE -out DIR  write what the cutting table reads
 //	go run ./web brief -wish ID=VALUE find boats by what they must do
@@ -34,7 +35,8 @@
 //
 //	main.go      commands, flags, exit codes
 //	serve.go     the site on this machine, with bookpage.go for the owner
-//	publish.go   the site as files; site.go puts it together, schema.go describes what others may read
+//	publish.go   the site as files; site.go puts it together, schema.go describes what others may read,
+//	             and bookschema.go what an editor offers in a book
 //	new.go       the first book of a yard, from a few answers
 //	check.go     what is wrong with a book; loading one for the other commands; watch.go at each save
 //	proving.go   the proofs of check, with memory.go for what is kept of them and parts.go for several machines
@@ -83,6 +85,7 @@ var commands = []command{
 	{"new", "begin a book: a small one that works, from a few answers", newBook},
 	{"check", "validate a book, prove it over all boats, and say how large it is", check},
 	{"merge", "join what several machines proved of a book to the report of the whole", merge},
+	{"schema", "write a JSON Schema of a book with its own identifiers, for an editor", writeSchema},
 	{"quote", "answer a spec and write the paper of a desk", writePaper},
 	{"compare", "write two versions of a quotation side by side", compareQuotations},
 	{"cut", "write what the cutting table reads of a boat, as DXF and as SVG", cutBoat},

@@ -119,6 +119,7 @@ func bookSchema() *jsonschema.Schema {
 			describe(def, t, true)
 		}
 	}
+	offerWords(schema)
 	// a material and one way to measure it; what a circuit takes names no material
 	if q, ok := schema.Definitions["Quantity"]; ok {
 		for _, way := range []string{"quantity", "foam", "timber", "tube", "coat", "gelcoat", "cut"} {
@@ -213,7 +214,7 @@ func bookValueSchema(t reflect.Type) *jsonschema.Schema {
 	case reflect.TypeFor[book.Text]():
 		return scalar("")
 	case reflect.TypeFor[book.Formula]():
-		return scalar("a number or a formula")
+		return scalar(inFormulas)
 	case reflect.TypeFor[book.Number]():
 		return &jsonschema.Schema{Type: "number"}
 	case reflect.TypeFor[book.Money]():
@@ -223,7 +224,7 @@ func bookValueSchema(t reflect.Type) *jsonschema.Schema {
 	case reflect.TypeFor[book.Pairs[book.Number]]():
 		return entries(&jsonschema.Schema{Type: "number"})
 	case reflect.TypeFor[book.Pairs[book.Formula]]():
-		return entries(scalar("a number or a formula"))
+		return entries(scalar(inFormulas))
 	case reflect.TypeFor[book.Translations]():
 		return entries(entries(&jsonschema.Schema{Type: "string"}))
 	case reflect.TypeFor[book.Choices]():
