@@ -23,6 +23,7 @@ import (
 // the price book as it is in its folder now, each with a link to its line. Below bookFiles stand the texts themselves,
 // to be read; under bookRound the page asks whether something has changed. What the proofs left open comes when
 // somebody looks: they take the machine for half a minute.
+// All of them are names that no site has: what publish writes never takes their place.
 const (
 	bookPage  = "book.html"
 	bookFiles = "book/"

@@ -21,6 +21,10 @@ import (
 // schema of one book its own identifiers. The words come from the packages that check them, so that none is offered
 // which reading refuses.
 
+// A word that is misspelt is underlined before the file is saved; a name that is not known yet is not, since an owner
+// writes an option before the rule that names it, or the other way round. Everything else is left to the command check,
+// which reads all files of the book together, as an editor does not.
+
 // inFormulas is what an editor shows beside a formula.
 const inFormulas = "A number or a formula: + - * / and comparisons, and, or, not, a ? b : c; hull.FIELD, use.FIELD, " +
 	"figures.FIGURE; has(\"option\"), count(\"option\"), chosen(\"slot\"); min, max, abs, ceil, floor, round"
@@ -136,6 +140,8 @@ func identifiersOf(b *book.Book) map[string][]string {
 	return ids
 }
 
+// Definitions are visited in no order: what is done to one key does not change another.
+
 // eachKey visits the keys of a schema of books with the type that has them.
 func eachKey(schema *jsonschema.Schema, visit func(of, key string, p *jsonschema.Schema)) {
 	see := func(of string, s *jsonschema.Schema) {
@@ -152,6 +158,7 @@ func eachKey(schema *jsonschema.Schema, visit func(of, key string, p *jsonschema
 
 // offerWords lets each key take the words that the program knows and no others.
 func offerWords(schema *jsonschema.Schema) {
+	// a text may also be a number to YAML; a word is none
 	words := wordsOf()
 	eachKey(schema, func(of, key string, p *jsonschema.Schema) {
 		list := words[of][key]
