@@ -24,6 +24,7 @@ type memory struct {
 // remembered is what the file holds behind its first line.
 type remembered struct {
 	Findings map[string]keptFinding `json:"findings"`
+	Last     *lastProved            `json:"last,omitempty"`
 }
 
 // keptFinding is an answer with how many proofs ago it was last asked for.

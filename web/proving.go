@@ -14,7 +14,20 @@ import (
 // core/proof; here stands what a command adds to it.
 func (r *CheckReport) prove(c *console, folder string, yard *pack.Pack, cache string) error {
 	return remembering(c, folder, cache, func(m *memory) (asked int, err error) {
-		return r.proved(folder, yard, m.how())
+		s, err := sinceLast(folder, m.kept.Last)
+		if err != nil {
+			return 0, err
+		}
+		how := m.how()
+		how.First = s.first
+		if asked, err = r.proved(folder, yard, how); err != nil {
+			return 0, err
+		}
+		s.tell(c.err, folder, r.Proof)
+		if m.kept.Last = s.proved(r); len(s.changed)+len(s.gone) > 0 || s.last == nil {
+			m.changed = true
+		}
+		return asked, nil
 	})
 }
 

@@ -157,6 +157,8 @@ type How struct {
 	Keep   func(key string, f *Finding)
 	// Given says that all answers are there, but for those that follow from all boats together: see [Part].
 	Given bool
+	// First says of a subject, "rule ID", "option ID" and so on, whether its questions are asked before all others.
+	First func(subject string) bool
 }
 
 // Prove holds the yard's pack of a book against every boat that it allows. An error says that no proof was made; what

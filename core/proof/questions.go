@@ -3,6 +3,8 @@ package proof
 import (
 	"fmt"
 	"runtime"
+	"slices"
+	"strings"
 	"sync"
 	"sync/atomic"
 )
@@ -114,6 +116,9 @@ func (p *prover) answer(list ...*ask) {
 		}
 	}
 	// Who is done takes the next one, so that one long question keeps one core and no more.
+	if p.how.First != nil {
+		slices.SortStableFunc(open, func(a, b *ask) int { return p.later(a) - p.later(b) })
+	}
 	var next atomic.Int64
 	var work sync.WaitGroup
 	for range min(runtime.GOMAXPROCS(0), len(open)) {
@@ -132,6 +137,15 @@ func (p *prover) answer(list ...*ask) {
 }
 
 // Two keys are tried of a formula: bounds may have decided it, whatever the rules were then; or else under these rules.
+
+// later is 0 for a question that is asked first, and 1 for the others. Its subject begins its name.
+func (p *prover) later(x *ask) int {
+	subject, _, _ := strings.Cut(x.name, " on ")
+	if p.how.First(subject) {
+		return 0
+	}
+	return 1
+}
 
 // recall takes an answer from memory. One with clashes in other words than those of the book is of no use.
 func (p *prover) recall(x *ask) bool {

@@ -1,0 +1,114 @@
+package main
+
+import (
+	"encoding/json"
+	"fmt"
+	"io"
+	"maps"
+	"os"
+	"path"
+	"slices"
+
+	"ribband/core/book"
+	"ribband/core/proof"
+	"ribband/core/publish"
+	"ribband/core/spec"
+)
+
+// lastProved is the last book that was proved without errors: what it said, and boats by what could be had.
+type lastProved struct {
+	Items map[string]string               `json:"items"` // digests by name
+	Had   map[string]map[string]spec.Spec `json:"had"`   // by hull and option
+}
+
+// since is what has changed since that book, and what broke by it. It is told beside the report and not in it, which
+// stays that of a book alone.
+type since struct {
+	changed []publish.Item
+	gone    []string
+	items   []publish.Item
+	last    *lastProved
+}
+
+// sinceLast compares the book in a folder with the one that was last proved without errors.
+func sinceLast(folder string, last *lastProved) (*since, error) {
+	items, err := publish.Items(os.DirFS(folder))
+	if err != nil {
+		return nil, err
+	}
+	s := &since{items: items, last: last}
+	if last == nil {
+		return s, nil
+	}
+	there := map[string]bool{}
+	for _, i := range items {
+		there[i.Name()] = true
+		if last.Items[i.Name()] != i.Digest {
+			s.changed = append(s.changed, i)
+		}
+	}
+	// what was taken out has no place left; its name has to do
+	for _, name := range slices.Sorted(maps.Keys(last.Items)) {
+		if !there[name] {
+			s.gone = append(s.gone, name)
+		}
+	}
+	return s, nil
+}
+
+// Operations and materials have no questions of their own: what they are in is asked anew where that makes a
+// difference.
+
+// first says whether a subject of questions was changed: a rule, an option or what it costs.
+func (s *since) first(subject string) bool {
+	for _, i := range s.changed {
+		switch subject {
+		case "rule " + i.ID, "option " + i.ID, "boats of " + i.ID:
+			return true
+		}
+	}
+	return false
+}
+
+// tell writes what was changed, with its place, and which options can no longer be had, each with a boat that had it.
+func (s *since) tell(w io.Writer, folder string, p *proof.Proof) {
+	if s.last == nil {
+		return
+	}
+	for _, i := range s.changed {
+		fmt.Fprintf(w, "%s:%d:%d: changed since the last book without errors: %s\n", path.Join(folder, i.Position.File),
+			i.Position.Line, i.Position.Column, i.Name())
+	}
+	for _, name := range s.gone {
+		fmt.Fprintf(w, "gone since the last book without errors: %s\n", name)
+	}
+	for h := range p.Hulls {
+		for _, n := range p.Hulls[h].Never {
+			if boat, had := s.last.Had[p.Hulls[h].ID][n.Option]; had {
+				text, _ := json.Marshal(boat) // a spec always marshals
+				fmt.Fprintf(w, "no longer to be had on %s: %s, by %s\n    a boat that had it: %s\n", p.Hulls[h].ID,
+					n.Option, n.Why, text)
+			}
+		}
+	}
+}
+
+// A book with errors is compared and not noted: until it is mended the list stays as long as what was changed.
+
+// proved notes the book as the last one, where nothing is wrong with it.
+func (s *since) proved(r *CheckReport) *lastProved {
+	if r.of(book.Error) > 0 {
+		return s.last
+	}
+	last := &lastProved{map[string]string{}, map[string]map[string]spec.Spec{}}
+	for _, i := range s.items {
+		last.Items[i.Name()] = i.Digest
+	}
+	for _, h := range r.Proof.Hulls {
+		last.Had[h.ID] = map[string]spec.Spec{}
+		for _, w := range h.Options {
+			last.Had[h.ID][w.Option] = w.Spec
+		}
+	}
+	return last
+}
