@@ -39,7 +39,8 @@
 //	             and bookschema.go what an editor offers in a book
 //	new.go       the first book of a yard, from a few answers
 //	check.go     what is wrong with a book; loading one for the other commands; watch.go at each save
-//	proving.go   the proofs of check, with memory.go for what is kept of them and parts.go for several machines
+//	proving.go   the proofs of check, with memory.go for what is kept of them, since.go for what was
+//	             changed meanwhile and parts.go for several machines
 //	paper.go     a spec as a paper
 //	cut.go       a spec as files for the cutting table
 //	brief.go     needs as boats

@@ -21,6 +21,8 @@ type lastProved struct {
 	Had   map[string]map[string]spec.Spec `json:"had"`   // by hull and option
 }
 
+// What is told rests on what the book says and not on when its files were saved: an edit that was taken back is none.
+
 // since is what has changed since that book, and what broke by it. It is told beside the report and not in it, which
 // stays that of a book alone.
 type since struct {
@@ -42,6 +44,7 @@ func sinceLast(folder string, last *lastProved) (*since, error) {
 	}
 	there := map[string]bool{}
 	for _, i := range items {
+		// what is new has no digest to compare with, and counts as changed
 		there[i.Name()] = true
 		if last.Items[i.Name()] != i.Digest {
 			s.changed = append(s.changed, i)
@@ -69,6 +72,8 @@ func (s *since) first(subject string) bool {
 	}
 	return false
 }
+
+// An option that the owner took out is gone, and no longer an option that cannot be had; a new one never was to be had.
 
 // tell writes what was changed, with its place, and which options can no longer be had, each with a boat that had it.
 func (s *since) tell(w io.Writer, folder string, p *proof.Proof) {
