@@ -2,7 +2,6 @@ package publish_test
 
 import (
 	"encoding/json"
-	"flag"
 	"fmt"
 	"math/rand/v2"
 	"strings"
@@ -14,8 +13,6 @@ import (
 	"ribband/core/proof"
 	"ribband/core/publish"
 )
-
-var demoEdits = flag.Bool("edits", false, "prove each edit of the demo book with and without a memory, some minutes")
 
 // noted is a memory whose answers are kept as a file keeps them.
 type noted map[string]string
