@@ -52,6 +52,8 @@ func applyEdit(dir string, e *amend.Edit) (names []string, err error) {
 	return names, nil
 }
 
+// A link within the folder is followed and stays: two files of a book may be one.
+
 // inFolder is where a file of a folder lies, which is in the folder.
 func inFolder(dir, name string) (string, error) {
 	// the folder itself may be a link: whoever names it has seen it

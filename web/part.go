@@ -13,7 +13,7 @@ import (
 // long.
 type part struct{ number, of int }
 
-// whole is all of a list.
+// whole is all of a list: what a command does where nobody asks for a part.
 var whole = part{1, 1}
 
 // has says whether a place of the list, from 0, is in the part.

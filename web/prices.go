@@ -149,6 +149,7 @@ func namedColumns(text string) (map[string]string, error) {
 
 // readPriceList reads a file of prices.
 func readPriceList(c *console, file string, columns map[string]string) (*supply.List, error) {
+	// from standard input, too: a list may come out of a mail by another program
 	text, err := readFile(c, file)
 	if err != nil {
 		return nil, err
@@ -316,6 +317,7 @@ func (r *PricesReport) printChanges(w io.Writer) {
 	if len(r.Changes) == 0 {
 		return
 	}
+	// as the supplier numbers them, since he is who is asked
 	fmt.Fprintln(w, "\nPrices of one unit")
 	t := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
 	fmt.Fprintln(t, "Article\tMaterial\tUnit\tFrom\tWas\tBecomes\tChange\t")
@@ -364,6 +366,8 @@ func (r *PricesReport) printLeft(w io.Writer) {
 		}
 	}
 }
+
+// What moves is said by hull, since an option takes more of a material on a longer boat.
 
 // printMoves lists the options that move, by hull, and the list prices that are under the floor now.
 func (r *PricesReport) printMoves(w io.Writer) {

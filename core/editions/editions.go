@@ -27,6 +27,9 @@ type Edition struct {
 	Engine *engine.Engine
 }
 
+// Options are looked at by themselves, since a book has more boats than anybody could compare. What one is in a boat of
+// a customer, with all that comes with it, its quotation says: see [Requote].
+
 // Item is one of an option on a hull, by itself. Amounts are net, in the currency of the book.
 type Item struct {
 	Hull   string        `json:"hull"`
@@ -130,6 +133,7 @@ func itemOf(e *engine.Engine, hull, option int) (item Item, ok bool) {
 
 // massOf is the mass that one of an option carries.
 func massOf(e *engine.Engine, option int, st *formula.State) float64 {
+	// what it brings along by a rule, or replaces, is not in it
 	for _, c := range e.Pack.Options[option].Carries {
 		if e.Pack.Figures[c.Figure].ID == string(figures.MassKg) {
 			return measure.Round(c.Amount.Number()(st), 3)
@@ -160,6 +164,8 @@ func Moves(was, now *Profile) (list []Move) {
 	return list
 }
 
+// A price that was below before is no news: check warns of it each time.
+
 // Fallen are the options with a list price whose margin is below a floor now and was not before.
 func Fallen(moves []Move, floor money.Rate) (list []Move) {
 	// a price that follows from the cost keeps its margin, but for rounding
@@ -170,6 +176,9 @@ func Fallen(moves []Move, floor money.Rate) (list []Move) {
 	}
 	return list
 }
+
+// The two strategies of package fit are asked one after the other, as for a boat of the page; what both leave open is
+// said to be open.
 
 // had looks for a boat of a hull with at least one of an option, for the use that the book assumes, and says what is
 // proved where none is found.

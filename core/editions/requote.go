@@ -11,6 +11,9 @@ import (
 	"ribband/core/spec"
 )
 
+// A quotation that is out is a promise: its price stays, whatever the book says meanwhile. What moves is what it costs
+// the yard to keep it, and that is told beside what the same boat would be quoted at today.
+
 // Boat is a quotation, or a wish without a price, by another edition.
 type Boat struct {
 	File     string `json:"file"`
@@ -136,6 +139,8 @@ type Round struct {
 	Boats []Boat `json:"boats"`
 	Sums  []Sum  `json:"sums"` // by hull in the order in which they come, then of all
 }
+
+// Hulls stand in the order in which they come, which is that of the files: the same folder gives the same round.
 
 // RoundOf adds up boats.
 func RoundOf(boats []Boat) *Round {
