@@ -50,7 +50,7 @@
 //	             cards.go what the shops work by
 //	due.go       stages that are due, and requests for payment; listing.go lists and papers in all their forms
 //	file.go      what is known of a boat, its file, the register of hull numbers
-//	compare.go   two quotations or two books; requote.go quotations by another book, merge.go joins its parts
+//	compare.go   two quotations or two books; requote.go quotations by another book
 //	prices.go    a supplier's list against the book; apply.go writes an edit into the book
 //	actuals.go   hours that were booked against those of the book
 //	sealed.go    private desks sealed with a pass phrase, which secret.go reads
@@ -86,12 +86,11 @@ var commands = []command{
 	{"publish", "write the static site for any host", publishSite},
 	{"new", "begin a book: a small one that works, from a few answers", newBook},
 	{"check", "validate a book, prove it over all boats, and say how large it is", check},
-	{"merge", "join what several machines proved of a book to the report of the whole", merge},
+	{"merge", "join the parts that check or requote wrote on several machines to the whole", merge},
 	{"schema", "write a JSON Schema of a book with its own identifiers, for an editor", writeSchema},
 	{"quote", "answer a spec and write the paper of a desk", writePaper},
 	{"compare", "write two versions of a quotation, or two states of a book, side by side", compareTwo},
 	{"requote", "answer the quotations of a folder by a book, and say what has changed", requote},
-	{"merge", "join the parts that a command wrote with -part", mergeParts},
 	{"cut", "write what the cutting table reads of a boat, as DXF and as SVG", cutBoat},
 	{"brief", "find the boats that meet given needs, or say what prevents it", findBoats},
 	{"boats", "write a table of the boats of a folder of specs", listBoats},

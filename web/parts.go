@@ -39,7 +39,8 @@ type proofPart struct {
 // kinds are the works that come in parts: what merges each. All parts are there, once, and of one book; their order is
 // that of their numbers.
 var kinds = map[string]func(c *console, folder string, parts []partFile) error{
-	"check": mergeProof,
+	"check":     mergeProof,
+	requoteKind: mergeRequotes,
 }
 
 // A part of a yesterday's book would join well enough where nothing that it proves has changed; it is refused all the

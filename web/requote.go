@@ -2,8 +2,11 @@ package main
 
 import (
 	"context"
+	"encoding/json"
 	"fmt"
 	"io"
+	"slices"
+	"strings"
 	"text/tabwriter"
 
 	"ribband/core/doc"
@@ -25,18 +28,22 @@ import (
 //
 // A long folder can be worked off in parts, by several machines: each writes JSON, and merge joins it.
 
-// requoteKind is the kind of its JSON, by which merge knows it.
+// requoteKind is the kind of its parts, by which merge knows them.
 const requoteKind = "requote"
 
-// RequoteReport is what requote -format json prints; Part is empty in a whole one.
+// RequoteReport is what requote -format json prints.
 type RequoteReport struct {
-	Kind    string `json:"kind"`
-	Part    string `json:"part,omitempty"`
 	Edition string `json:"edition"`          // digest of the newer book, as the yard has it
 	Before  string `json:"before,omitempty"` // of the older one
 	Code    string `json:"currency"`         // of the newer book
 	*editions.Round
 	Faults []string `json:"faults,omitempty"` // of files, each with its remedy
+}
+
+// requotePart is what a part of it has.
+type requotePart struct {
+	partFile
+	*RequoteReport
 }
 
 // Every boat is answered anew, which takes a tenth of a second; a yard has some hundred quotations out, and parts are
@@ -63,18 +70,22 @@ func requote(_ context.Context, c *console, args []string) error {
 		if p, err = parsePart(*partText); err != nil {
 			return f.wrong("-part %w", err)
 		}
-		*format = paper.AsJSON // nothing else can be joined
 	}
 	r, err := requoteBooks(c, *folder, f.book, *with, p)
 	if err != nil {
 		return err
 	}
 	// what could not be read is told, and the others are answered
-	r.Part = *partText
 	for _, s := range r.Faults {
 		c.progress("%s", s)
 	}
-	if err := r.print(c, *format); err != nil {
+	if *partText == "" {
+		err = r.print(c, *format)
+	} else {
+		own := partFile{Kind: requoteKind, Part: p.number, Of: p.of, Book: r.Edition + r.Before}
+		err = printJSON(c.out, requotePart{own, r})
+	}
+	if err != nil {
 		return err
 	}
 	if len(r.Faults) > 0 {
@@ -85,7 +96,7 @@ func requote(_ context.Context, c *console, args []string) error {
 
 // requoteBooks loads the books and answers a part of a folder.
 func requoteBooks(c *console, folder, book, with string, p part) (*RequoteReport, error) {
-	r := &RequoteReport{Kind: requoteKind}
+	r := &RequoteReport{}
 	// the older book is only for what things cost: without it a quotation has the price that it states
 	var was *engine.Engine
 	if with != "" {
@@ -213,4 +224,31 @@ func (r *RequoteReport) table(currency money.Currency) *doc.Table {
 		return doc.Row{Label: b.File, Cells: cells}
 	})
 	return t
+}
+
+// A part has sums of its own, which nobody adds up: they are made anew of all boats, as one run makes them.
+
+// mergeRequotes joins rounds of quotations. All that they have is in the parts, so that no book is read.
+func mergeRequotes(c *console, _ string, parts []partFile) error {
+	all := &RequoteReport{}
+	var boats []editions.Boat
+	for i := range parts {
+		own := requotePart{RequoteReport: &RequoteReport{}}
+		if err := json.Unmarshal(parts[i].text, &own); err != nil || own.Round == nil {
+			return fmt.Errorf("reading the part %s: it is damaged; write it again", parts[i].file)
+		}
+		all.Edition, all.Before, all.Code = own.Edition, own.Before, own.Code
+		boats, all.Faults = append(boats, own.Boats...), append(all.Faults, own.Faults...)
+	}
+	// by their names, as one run has them; parts hold every so-manieth, and none of them knows its neighbours
+	slices.SortFunc(boats, func(x, y editions.Boat) int { return strings.Compare(x.File, y.File) })
+	slices.Sort(all.Faults)
+	all.Round = editions.RoundOf(boats)
+	if err := all.print(c, paper.AsJSON); err != nil {
+		return err
+	}
+	if len(all.Faults) > 0 {
+		return errFaults
+	}
+	return nil
 }
