@@ -90,6 +90,8 @@ func compareQuotations(ctx context.Context, c *console, was, now string, format 
 	return err
 }
 
+// The older book is named by -with, and never taken for granted: the folder that is published has no history.
+
 // compareBooks writes two states of a book side by side.
 func compareBooks(ctx context.Context, c *console, f *flags, with, specs string, count int, format paper.Format,
 	size doc.Size) error {

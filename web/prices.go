@@ -333,6 +333,8 @@ func (r *PricesReport) printChanges(w io.Writer) {
 	t.Flush()
 }
 
+// A metre of thread costs less than the smallest coin.
+
 // unitPrice is a price with the digits of the currency, and with more where it has them.
 func (r *PricesReport) unitPrice(a money.Amount) string { return supply.Written(a, r.currency.Digits) }
 

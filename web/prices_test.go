@@ -104,6 +104,8 @@ func TestPricesApplied(t *testing.T) {
 	}
 }
 
+// Two files are enough to see that both are looked at before the first is written.
+
 // A book that was changed meanwhile and a file that lies elsewhere are not written; where one file cannot be, none is.
 func TestApplyRefuses(t *testing.T) {
 	dir, elsewhere := t.TempDir(), t.TempDir()

@@ -79,6 +79,7 @@ func requote(_ context.Context, c *console, args []string) error {
 	for _, s := range r.Faults {
 		c.progress("%s", s)
 	}
+	// a part is JSON whatever was asked for: nothing else can be joined
 	if *partText == "" {
 		err = r.print(c, *format)
 	} else {
@@ -93,6 +94,9 @@ func requote(_ context.Context, c *console, args []string) error {
 	}
 	return nil
 }
+
+// The digests of both books are in the report: two rounds can be told apart by what they were made of, and parts of
+// different books are never joined.
 
 // requoteBooks loads the books and answers a part of a folder.
 func requoteBooks(c *console, folder, book, with string, p part) (*RequoteReport, error) {
@@ -145,6 +149,9 @@ func (r *RequoteReport) print(c *console, format paper.Format) error {
 	r.text(c.out, currency)
 	return nil
 }
+
+// The table of the screen has net amounts alone, as the margin is of these; a spreadsheet gets both, since a customer
+// knows what he pays and not what is without tax.
 
 // text is for a person: boats, what no longer fits, sums.
 func (r *RequoteReport) text(w io.Writer, currency money.Currency) {

@@ -28,6 +28,8 @@ func TestRequoteInParts(t *testing.T) {
 	refused(t, commanded(t, "merge "+files[0]+" "+files[1]+" "+other), 1, "are of different books")
 }
 
+// The same book on both sides moves no price, so that all that differs between two rounds is what a test plants.
+
 // A round against the older book has every boat, what no longer fits with its reason, and sums by hull and in all.
 func TestRequoteText(t *testing.T) {
 	o := worked(t, commanded(t, "requote -book "+rulesFolder+" -with "+rulesFolder+" -quotations "+specsFolder))
