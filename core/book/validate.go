@@ -296,6 +296,7 @@ func (v *validation) figures() {
 func (v *validation) regions() {
 	for _, r := range v.book.Regions {
 		v.climate(&r)
+		v.exchange(r.Currency)
 		t := r.Tax
 		v.share(t.Rate, "1")
 		switch t.Mode.Value {

@@ -3,6 +3,8 @@ package book
 import (
 	"fmt"
 	"time"
+
+	"ribband/core/money"
 )
 
 // dayAfter is the day after one; "" after what is no day, which is reported where it stands.
@@ -153,6 +155,40 @@ func (v *validation) sold(s *Slot, o *Option) {
 			v.error(i.At, "add sold_until: with the last day on which it is sold, or leave instead: out",
 				"%s says what takes its place, and is sold without end", o.ID)
 		}
+	}
+}
+
+// oldRate is after how many days before the edition a rate of exchange is likely to be forgotten.
+const oldRate = 31
+
+// exchange checks the other currency of a region.
+func (v *validation) exchange(x *Exchange) {
+	if x == nil {
+		return
+	}
+	if _, err := money.CurrencyOf(x.Code.Value); err != nil {
+		v.error(x.Code.At, "write an alphabetic code of ISO 4217, like SEK", "unknown currency %q", x.Code)
+	} else if x.Code.Value == v.book.Currency.Value {
+		v.error(x.Code.At, "leave currency: out of the region, or name another one",
+			"%s is the currency of the book", x.Code)
+	}
+	if x.Rate.Value.Sign() <= 0 {
+		v.error(x.Rate.At, `write what one unit of the book's currency is worth: "11.42"`,
+			"the rate of %s is not above zero", x.Code)
+	}
+	if !v.day(x.Date) {
+		return
+	}
+	day, err := time.Parse(time.DateOnly, v.book.Edition.Date.Value)
+	of, _ := time.Parse(time.DateOnly, x.Date.Value)
+	switch age := day.Sub(of).Hours() / 24; {
+	case err != nil: // reported where it stands
+	case age < 0:
+		v.error(x.Date.At, "write the day on which the rate was looked up",
+			"the rate of %s is of %s, after the edition", x.Code, x.Date)
+	case age > oldRate:
+		v.warn(x.Date.At, "look it up again, and write the day", "the rate of %s is %.0f days older than the edition",
+			x.Code, age)
 	}
 }
 

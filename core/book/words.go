@@ -105,10 +105,23 @@ type Region struct {
 	// Whose limits hold for road and capacity: us, eu or gb.
 	Limits Text `yaml:"limits"`
 
+	// Money in which readers there think: totals stand in it beside those of the book.
+	Currency *Exchange `yaml:"currency" json:",omitempty"`
+
 	// Degrees north of its waters, for panels.
 	LatitudeDeg Number `yaml:"latitude_deg"`
 	// Share of a summer day's daylight in which the sun shines, 0 to 1.
 	Sunshine Number `yaml:"sunshine"`
+}
+
+// Exchange is another currency with its rate of a day. Prices, payments and the contract stay in that of the book.
+type Exchange struct {
+	// Alphabetic code of ISO 4217.
+	Code Text `yaml:"code,required"`
+	// What one unit of the book's currency is worth in it.
+	Rate Rate `yaml:"rate,required"`
+	// The day of the rate, of ISO 8601.
+	Date Text `yaml:"date,required"`
 }
 
 // Tax of a region. Mode is inclusive (prices are shown with tax), exclusive (tax is added) or zero (with a condition).

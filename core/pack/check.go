@@ -150,6 +150,11 @@ func (c *checker) terms() {
 		if r.TaxMode != Inclusive && r.TaxMode != Exclusive && r.TaxMode != Zero || r.TaxRate.Sign() < 0 {
 			c.fail("region %s has no tax mode or a negative rate", r.ID)
 		}
+		if x := r.Currency; x != nil {
+			if _, err := money.CurrencyOf(x.Code); err != nil || x.Rate.Sign() <= 0 {
+				c.fail("region %s has a currency %.10q at the rate %s", r.ID, x.Code, x.Rate)
+			}
+		}
 		if !(r.Latitude >= -66 && r.Latitude <= 66) || !(r.Sunshine >= 0 && r.Sunshine <= 1) {
 			c.fail("region %s has no climate: a latitude of %v, sunshine for a share of %v", r.ID, r.Latitude,
 				r.Sunshine)

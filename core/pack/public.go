@@ -199,11 +199,20 @@ type Region struct {
 	TaxRate   money.Rate `json:"rate"` // share of the net price
 	TaxMode   TaxMode    `json:"mode"`
 	Condition string     `json:"condition,omitempty"` // under which no tax is charged
+	// in which totals stand beside those of the book; nil: none
+	Currency *Exchange `json:"currency,omitempty"`
 	// whose limits hold for road and capacity; empty where none are known
 	Limits   string  `json:"limits,omitempty"`
 	Latitude float64 `json:"latitude_deg,omitempty"` // north, for panels
 	// share of a summer day's daylight; 0 where it is not known
 	Sunshine float64 `json:"sunshine,omitempty"`
+}
+
+// Exchange is another currency with its rate of a day.
+type Exchange struct {
+	Code string     `json:"code"` // ISO 4217
+	Rate money.Rate `json:"rate"` // what one unit of the book's currency is worth
+	Date string     `json:"date"` // 2006-01-02
 }
 
 // TaxMode says how a region's tax stands to its prices.

@@ -122,7 +122,8 @@ func (o *offer) price() doc.Section {
 			}
 		}
 	}
-	section := titled(o.Say("paper.price"), "", t, doc.Paragraph{Text: o.taxNote(), Note: true})
+	section := titled(o.Say("paper.price"), "", t, doc.Paragraph{Text: o.taxNote(), Note: true},
+		doc.Paragraph{Text: o.Text(o.q.Price.ConvertedNote()), Note: true})
 	if p.TradeIn != nil {
 		section.Blocks = append(section.Blocks, doc.Paragraph{Text: p.TradeIn.Detail, Note: true})
 	}

@@ -75,6 +75,7 @@ type Sheet struct {
 	Payable    money.Amount
 	Stages     []Stage
 	Reductions Reductions
+	Converted  *Converted // nil where the region has no currency of its own
 }
 
 // Show is a net amount as the customer of a region sees it.
@@ -128,6 +129,9 @@ func (p *Pricing) Sheet(d Deal, r *pack.Region) (*Sheet, error) {
 		return nil, err
 	}
 	p.reduce(s)
+	if err := p.convert(s); err != nil {
+		return nil, err
+	}
 	return s, p.stages(s)
 }
 

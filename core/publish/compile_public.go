@@ -52,8 +52,16 @@ func (c *compiler) terms() {
 		p.Regions = append(p.Regions, pack.Region{ID: r.ID.Value, Title: r.Title.Value, TaxName: r.Tax.Name.Value,
 			TaxRate: r.Tax.Rate.Value,
 			TaxMode: pack.TaxMode(r.Tax.Mode.Value), Condition: r.Tax.Condition.Value, Limits: r.Limits.Value,
-			Latitude: r.LatitudeDeg.Value, Sunshine: r.Sunshine.Value})
+			Latitude: r.LatitudeDeg.Value, Sunshine: r.Sunshine.Value, Currency: exchange(r.Currency)})
 	}
+}
+
+// exchange is the other currency of a region; nil for none.
+func exchange(x *book.Exchange) *pack.Exchange {
+	if x == nil {
+		return nil
+	}
+	return &pack.Exchange{Code: x.Code.Value, Rate: x.Rate.Value, Date: x.Date.Value}
 }
 
 // texts are the values of some texts; nil where there are none, so that the pack leaves them out.

@@ -8,6 +8,7 @@ import (
 	"ribband/core/money"
 	"ribband/core/msg"
 	"ribband/core/pack"
+	"ribband/core/price"
 	"ribband/core/visible"
 )
 
@@ -260,6 +261,18 @@ func (c *comparison) price(was, now *PricePart) {
 	}
 	c.keyed("trade-in", tradeInEntries(was), tradeInEntries(now))
 	c.keyed("stages", stageEntries(was), stageEntries(now))
+	c.message(placed("converted"), was.ConvertedNote(), now.ConvertedNote())
+}
+
+// ConvertedNote says what is to pay in the currency of where the boat goes, and that it is for reading alone; empty
+// where that is the currency of the price.
+func (p *PricePart) ConvertedNote() msg.Message {
+	if p.Converted == nil {
+		return msg.Message{}
+	}
+	c := price.Converted{Amount: p.Converted.Payable, Currency: p.Converted.Currency, Rate: p.Converted.Rate,
+		Date: p.Converted.Date}
+	return c.Message(p.Currency, p.RegionID)
 }
 
 // amount is one of a price with the digits of its currency, and with more where a file that was changed by hand has

@@ -97,6 +97,16 @@ type PricePart struct {
 	TradeIn *LinePart    `json:"trade_in,omitempty"`
 	Payable money.Amount `json:"payable"` // the total less the trade-in
 	Stages  []StagePart  `json:"stages,omitempty"`
+	// what is to pay in the currency of where the boat goes; nil for none
+	Converted *ConvertedPart `json:"converted,omitempty"`
+}
+
+// ConvertedPart is what is to pay in another currency, for reading alone: the price is that of the quotation.
+type ConvertedPart struct {
+	Currency money.Currency `json:"currency"` // its code of ISO 4217
+	Rate     money.Rate     `json:"rate"`     // what one unit of the price's currency is worth
+	Date     string         `json:"date"`     // of the rate, of ISO 8601
+	Payable  money.Amount   `json:"payable"`
 }
 
 // LinePart is a line of the price, or a discount (an amount below zero).
@@ -205,6 +215,9 @@ func pricePart(e *engine.Engine, a *engine.Answer) PricePart {
 	}
 	for _, st := range s.Stages {
 		p.Stages = append(p.Stages, StagePart{st.Title, st.Share, st.TradeIn.Neg(), st.Amount})
+	}
+	if c := s.Converted; c != nil {
+		p.Converted = &ConvertedPart{c.Currency, c.Rate, c.Date, c.Amount}
 	}
 	return p
 }

@@ -27,7 +27,7 @@ func (v *View) ledger() []g.Node {
 		rows = append(rows, tableRow("discount", d.Title, v.amount(d.Amount.Neg())))
 	}
 	return []g.Node{
-		note(g.Text(v.taxNote(true))),
+		note(g.Text(v.taxNote(true))), v.converted(),
 		Table(Class("lines"), TBody(rows...), TFoot(v.totals()...)),
 		v.stages(),
 	}
@@ -36,6 +36,16 @@ func (v *View) ledger() []g.Node {
 // hullTitle heads the ledger and the bar: which boat the price is of. On a small screen the sheet with the hulls is far
 // above.
 func (v *View) hullTitle() string { return v.pack().Hulls[v.Answer.Hull].Title }
+
+// converted says what the price comes to in the currency of where the boat goes; nil where it has none.
+func (v *View) converted() g.Node {
+	s := v.Answer.Price
+	c := s.Converted
+	if c == nil {
+		return nil
+	}
+	return note(v.text(c.Message(s.Currency, s.Region.ID)))
+}
 
 // taxNote says what tax is in the total, and at length, where the buyer has to do something to pay none, what that is.
 func (v *View) taxNote(atLength bool) string {
