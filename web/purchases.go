@@ -41,7 +41,8 @@ func listPurchases(ctx context.Context, c *console, args []string) error {
 	out := f.String("out", "", "folder into which an order to each supplier is written, in the book's first language")
 	letters := oneOf(f, "letters", "form of the orders to suppliers; pdf is printed by Chromium", outFormats...)
 	f.about = "Lists the materials that the boats of all orders still take and the store does not have, by the day " +
-		"on which they have to be ordered, late ones first."
+		"on which they have to be ordered, late ones first; then what the customers bring, by the day on which " +
+		"to ask for it."
 	if err := f.parse(args); err != nil {
 		return err
 	}
@@ -128,6 +129,9 @@ func writeSuppliers(c *console, to *outFolder, e *engine.Engine, list []orders.P
 	// each in the order of the list, what has to be ordered first above
 	by, nobody := map[string][]orders.Purchase{}, 0
 	for _, b := range list {
+		if b.Customer != "" { // no supplier is sent an order for it
+			continue
+		}
 		switch b.Supplier {
 		case "":
 			nobody++
@@ -176,9 +180,13 @@ func purchaseList(e *engine.Engine, list []orders.Purchase, day orders.Day) *doc
 		{Title: "Price", Right: true}, {Title: "Amount", Right: true}, {Title: "Needed", Right: true},
 		{Title: "In stock", Right: true}, {Title: "For"}}
 	table := doc.Table{Style: "listing", Columns: columns, Groups: doc.Rows(list, func(b orders.Purchase) doc.Row {
-		return doc.Row{Label: b.Title, Cells: []doc.Cell{doc.Text(b.Supplier), doc.Date(b.OrderBy.String()),
+		from, price, amount := b.Supplier, doc.Decimal(b.Price.String()), doc.Money(b.Amount, e.Pricing.Currency())
+		if b.Customer != "" {
+			from, price, amount = "from the customer, "+b.Customer, doc.Cell{}, doc.Cell{}
+		}
+		return doc.Row{Label: b.Title, Cells: []doc.Cell{doc.Text(from), doc.Date(b.OrderBy.String()),
 			doc.Some(float64(b.Late)), doc.Used(b.Buy, b.Unit), packCount(b),
-			doc.Decimal(b.Price.String()), doc.Money(b.Amount, e.Pricing.Currency()), doc.Used(b.Needed, b.Unit),
+			price, amount, doc.Used(b.Needed, b.Unit),
 			inStock(b), doc.Text(firstNeed(b))}}
 	})}
 	return &doc.Doc{Title: title, Dense: true, Data: &table, Blocks: []doc.Block{

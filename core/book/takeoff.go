@@ -42,7 +42,15 @@ type Quantity struct {
 
 	// The operation that takes it; the first of the item where not given.
 	Operation Text `yaml:"operation"`
+	// Who brings it, where the yard does not buy it: customer.
+	SuppliedBy Text `yaml:"supplied_by" json:",omitzero"`
 }
+
+// customer is who brings a material that the yard does not buy.
+const customer = "customer"
+
+// ByCustomer says whether the customer brings what an entry takes.
+func (q *Quantity) ByCustomer() bool { return q.SuppliedBy.Value == customer }
 
 // OfCircuit is what an entry takes of a circuit: a word of the keys of [Quantity], and the circuit. There is none where
 // the word is empty.
@@ -267,6 +275,33 @@ func (v *validation) thousandfold(at Position, n float64, l Limit, what string) 
 		v.error(at, "mind the unit: "+l.Advice(), "%s is %g, a thousandfold off as it seems", what, n)
 	default:
 		v.warn(at, l.Advice(), "%s is %g", what, n)
+	}
+}
+
+// brought checks what the customer of an option brings himself.
+func (v *validation) brought(o *Option) {
+	for i := range o.Materials {
+		q := &o.Materials[i]
+		what, circuit := q.OfCircuit()
+		switch {
+		case q.SuppliedBy.Value == "":
+		case !q.ByCustomer():
+			v.error(q.SuppliedBy.At, "write supplied_by: customer, or leave it out for what the yard buys",
+				"%q brings a material of %s, and only a customer can", q.SuppliedBy, o.ID)
+		case what != "":
+			v.error(q.SuppliedBy.At, "leave supplied_by out: the yard has it by the size of the circuit",
+				"the customer of %s is to bring the %s of the circuit %s", o.ID, what, circuit)
+		}
+	}
+}
+
+// base reports what the customer of any boat would have to bring.
+func (v *validation) base(h *Hull) {
+	for i := range h.Materials {
+		if by := h.Materials[i].SuppliedBy; by.Value != "" {
+			v.error(by.At, "move the line to an option, which a customer chooses who brings it",
+				"the base boat of %s has a material that is supplied by %q", h.ID, by)
+		}
 	}
 }
 

@@ -333,6 +333,7 @@ func (v *validation) hulls() {
 		v.heights(h.Heights)
 		v.seats(h)
 		v.item(h.ID, h.Carries, h.Price, h.Margin, h.Markup, h.Materials, h.Operations)
+		v.base(h)
 		v.repeated(h.ID, h.Materials, h.Operations)
 		v.hullTakers(h)
 		v.proportions(h)
@@ -457,6 +458,7 @@ func (v *validation) option(s *Slot, o Option) {
 	v.plates(o.Plates)
 	v.blocks(&o)
 	v.item(o.ID, o.Carries, o.Price, o.Margin, o.Markup, o.Materials, o.Operations)
+	v.brought(&o)
 	// a part may add to what the option has itself
 	materials, work := v.book.besideParts(&o)
 	v.repeated(o.ID, materials, work)

@@ -127,7 +127,7 @@ func (v *validation) repeated(id Text, materials []Quantity, work []Work) {
 // measureText tells entries of one material apart: parts of different sizes are no repetition, nor are several cuts, or
 // what several operations take.
 func measureText(q *Quantity) string {
-	text := q.Operation.Value + " " + q.Cut.Value
+	text := q.Operation.Value + " " + q.Cut.Value + " " + q.SuppliedBy.Value
 	for _, m := range q.Measures() {
 		text += m.Form
 		for _, p := range m.Parts {

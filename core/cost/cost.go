@@ -35,6 +35,8 @@ type need struct {
 	amount takeoff.Amount
 	at     int // where in the book it stands
 	taker  int // operation that takes it; -1 where the desk or the book has none
+	// the customer brings it
+	customer bool
 }
 
 // store is a material in fixed point.
@@ -74,7 +76,7 @@ func Compile(p *pack.Pack, network *works.Network, t *takeoff.Takeoffs) (*Costin
 func (c *Costing) compileItem(t *takeoff.Takeoffs, item *pack.BillOfMaterials) (list []need) {
 	for i := range item.Materials {
 		n := &item.Materials[i]
-		list = append(list, need{t.Of(n), n.At, c.pack.Taker(n.At)})
+		list = append(list, need{t.Of(n), n.At, c.pack.Taker(n.At), n.Customer})
 	}
 	return list
 }
@@ -86,8 +88,9 @@ type MaterialLine struct {
 	Operation int              // that takes it; -1 where the desk or the book has none
 	BuiltIn   measure.Quantity // in the unit of the material, like Used
 	Used      measure.Quantity // with waste; pieces are whole
-	Amount    money.Amount
-	At        int // where in the book
+	Amount    money.Amount     // nothing for what the customer brings
+	At        int              // where in the book
+	Customer  bool             // the customer brings it: it is neither bought nor taken from the store
 }
 
 // LabourLine is a line of work at the rate of its shop. Each is rounded by itself, so that labour by shop, by option
@@ -206,7 +209,7 @@ func (c *Costing) materials(st *formula.State, cause works.Cause, to []MaterialL
 		if c.store[m].counted {
 			used = used.Whole() // nobody takes 7.35 sliders from the shelf
 		}
-		to = append(to, MaterialLine{cause, m, n.taker, q, used, money.Amount{}, n.at})
+		to = append(to, MaterialLine{cause, m, n.taker, q, used, money.Amount{}, n.at, n.customer})
 	}
 	return to, nil
 }
@@ -216,6 +219,9 @@ func (c *Costing) charge(lines []MaterialLine) {
 	// lines of one material stand apart where several operations take it
 	for i := range lines {
 		l := &lines[i]
+		if l.Customer {
+			continue
+		}
 		m, all := &c.costs.Materials[l.Material], l.Used
 		if len(m.Breaks) > 0 { // few have any: the others need no sum
 			all = takenOf(lines, l.Material)
@@ -228,7 +234,7 @@ func (c *Costing) charge(lines []MaterialLine) {
 func takenOf(lines []MaterialLine, material int) (sum measure.Quantity) {
 	// the few lines of a boat are gone through again rather than kept by material
 	for i := range lines {
-		if lines[i].Material == material {
+		if lines[i].Material == material && !lines[i].Customer {
 			sum += lines[i].Used
 		}
 	}
@@ -253,7 +259,9 @@ func (c *Costing) labourLines(lines []works.Line) []LabourLine {
 func (c *Costing) purchases(s *Sheet) {
 	used := make([]measure.Quantity, len(c.costs.Materials))
 	for _, l := range s.Materials {
-		used[l.Material] += l.Used
+		if !l.Customer {
+			used[l.Material] += l.Used
+		}
 	}
 	// in the order of the book, in which the store is sorted
 	for m, q := range used {

@@ -20,7 +20,8 @@ type Purchase struct {
 	Material string           `json:"material"`
 	Title    string           `json:"title"`
 	Supplier string           `json:"supplier,omitempty"`
-	Article  string           `json:"article,omitempty"` // the supplier's number for it
+	Customer string           `json:"from_customer,omitempty"` // who brings it for his own boat; "" for what is bought
+	Article  string           `json:"article,omitempty"`       // the supplier's number for it
 	Unit     string           `json:"unit"`
 	Needed   measure.Quantity `json:"needed"` // with waste, by what is not begun yet
 	Stock    measure.Quantity `json:"stock"`  // of it in the store
@@ -45,28 +46,51 @@ type Need struct {
 
 // Purchases are what the boats of a plan still need and the store does not have: those that have to be ordered first
 // come first, what is late before all. The stock goes to what is needed first. What is begun has its material; a
-// material that no operation of the book takes is wanted when the boat's first work begins.
+// material that no operation of the book takes is wanted when the boat's first work begins. Behind them stands what the
+// customers bring, each for his own boat: the store has none of it, and the day is that by which he is asked for it.
 func (p *Plan) Purchases(stock Stock) []Purchase {
 	l := p.load
 	needs := make([][]Need, len(l.engine.Pack.Costs.Materials))
 	for i := range l.Boats {
-		p.needs(i, needs)
+		p.needs(i, false, needs)
 	}
-	var bought []Purchase
-	for material, needs := range needs {
-		if b, ok := p.purchase(material, needs, stock); ok {
-			bought = append(bought, b)
+	list := p.listed(needs, stock)
+	var brought []Purchase
+	for i := range l.Boats {
+		needs := make([][]Need, len(l.engine.Pack.Costs.Materials))
+		p.needs(i, true, needs)
+		for _, b := range p.listed(needs, nil) {
+			// what the book knows of a supplier and of packs is of what the yard would buy
+			b.Customer, b.Supplier, b.Article = l.Boats[i].Order.Quote().Customer.Name, "", ""
+			b.Packs, b.Pack, b.Price, b.Amount = 0, 0, money.Amount{}, money.Amount{}
+			brought = append(brought, b)
 		}
 	}
-	slices.SortStableFunc(bought, func(x, y Purchase) int {
-		return cmp.Or(x.OrderBy.Since(y.OrderBy), cmp.Compare(x.Supplier, y.Supplier))
-	})
-	return bought
+	byDay(brought)
+	return append(list, brought...)
 }
 
-// needs adds what a boat still takes, by material. Lines of one operation are one need. Waste is in the quantities, as
-// in the cost of the boat: both are of the same lines.
-func (p *Plan) needs(boat int, needs [][]Need) {
+// listed are the purchases of what is needed, by material, those that have to be ordered first before the others.
+func (p *Plan) listed(needs [][]Need, stock Stock) (list []Purchase) {
+	for material, needs := range needs {
+		if b, ok := p.purchase(material, needs, stock); ok {
+			list = append(list, b)
+		}
+	}
+	byDay(list)
+	return list
+}
+
+// byDay sorts by the day of the order.
+func byDay(list []Purchase) {
+	slices.SortStableFunc(list, func(x, y Purchase) int {
+		return cmp.Or(x.OrderBy.Since(y.OrderBy), cmp.Compare(x.Supplier, y.Supplier))
+	})
+}
+
+// needs adds what a boat still takes of what its customer brings, or of what the yard buys, by material. Lines of one
+// operation are one need. Waste is in the quantities, as in the cost of the boat: both are of the same lines.
+func (p *Plan) needs(boat int, customer bool, needs [][]Need) {
 	l := p.load
 	b := &l.Boats[boat]
 	// what no operation of the book takes is wanted from the first day on
@@ -75,6 +99,9 @@ func (p *Plan) needs(boat int, needs [][]Need) {
 		first = min(first, p.schedule.Start[b.First+i])
 	}
 	for _, m := range b.Answer.Cost.Materials {
+		if m.Customer != customer {
+			continue
+		}
 		task := slices.IndexFunc(b.Tasks,
 			func(t works.Task) bool { return t.Operation == m.Operation && m.Operation >= 0 })
 		start, title := first, ""

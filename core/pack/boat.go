@@ -183,6 +183,8 @@ type Option struct {
 	Submerged string `json:"submerged,omitempty"`
 	// when it is sold; nil: always
 	Sale *Sale `json:"sale,omitempty"`
+	// the customer brings it, or something that belongs to it
+	Brought bool `json:"brought,omitempty"`
 }
 
 // Sale is when an option is sold, by days of ISO 8601. What is not sold on the day of the edition is chosen by nobody

@@ -132,6 +132,8 @@ type BOMLine struct {
 	At      int            `json:"at"`
 	Cut     *CutAmount     `json:"cut,omitempty"`
 	Circuit *CircuitAmount `json:"circuit,omitempty"`
+	// the customer brings it: it costs the yard nothing
+	Customer bool `json:"customer,omitempty"`
 }
 
 // CutAmount measures by a cut layout on one of its stocks: the metres of it where the material is kept in metres, else

@@ -40,7 +40,11 @@ func (s *Source) Specification(sections []quote.SectionPart) doc.Section {
 		for _, slot := range sec.Slots {
 			t := doc.Term{Name: slot.Title, Marked: !slot.Standard}
 			for _, o := range slot.Options {
-				t.Values = append(t.Values, s.counted(o.Count, o.Title))
+				value := s.counted(o.Count, o.Title)
+				if o.Brought {
+					value = s.Say("paper.brought", msg.Text("title", value))
+				}
+				t.Values = append(t.Values, value)
 			}
 			terms.List = append(terms.List, t)
 		}

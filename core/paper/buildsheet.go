@@ -68,6 +68,7 @@ func (b *build) build() *doc.Doc {
 		b.options(),
 		b.work(),
 		b.purchases(),
+		b.brought(),
 		b.laminates(y.Laminates),
 	}
 	blocks = append(blocks, b.partSections(y.Parts)...)
@@ -163,6 +164,22 @@ func (b *build) purchases() doc.Section {
 		})})
 }
 
+// brought are the materials that the customer brings.
+func (b *build) brought() doc.Section {
+	var list []sheet.MaterialPart
+	for _, m := range b.y.Materials {
+		if m.Customer {
+			list = append(list, m)
+		}
+	}
+	return titled(b.Say("paper.from-customers"), "", doc.Table{Style: "listing",
+		Columns: []doc.Column{{Title: b.Say("paper.material")}, {Title: b.Say("paper.used"), Right: true},
+			{Title: b.Say("paper.operation")}},
+		Groups: doc.Rows(list, func(m sheet.MaterialPart) doc.Row {
+			return row(m.Title, doc.Used(m.Used, m.Unit), doc.Text(m.Operation))
+		})})
+}
+
 // packs are the packs to buy or to take; nothing for what is sold by the unit.
 func (b *build) packs(p sheet.PurchasePart) string {
 	if p.Packs == 0 || p.Pack == oneUnit {
@@ -217,7 +234,11 @@ func (b *build) data() *doc.Table {
 			currency, doc.Money(w.Amount, y.Currency), none, none, none, none, text(w.Trace.At))
 	}
 	for _, m := range y.Materials {
-		d.add("material", text(m.For), text(m.Material), text(m.Title), text(m.Shop), doc.Decimal(m.Used.String()),
+		kind := "material"
+		if m.Customer {
+			kind = "brought"
+		}
+		d.add(kind, text(m.For), text(m.Material), text(m.Title), text(m.Shop), doc.Decimal(m.Used.String()),
 			text(m.Unit), currency, doc.Money(m.Amount, y.Currency), none, none, none, none, text(m.Trace.At))
 	}
 	b.partData(d, y.Parts)

@@ -118,6 +118,9 @@ const oneUnit = measure.Quantity(1_000_000)
 // himself.
 func (s *Source) material(p sheet.CardMaterial) string {
 	const many = 4
+	if p.Customer {
+		return s.Say("paper.from-customer", msg.Text("title", p.Title))
+	}
 	if p.Pack <= oneUnit {
 		return p.Title
 	}

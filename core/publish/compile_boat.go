@@ -173,12 +173,14 @@ func (c *compiler) option(slot int, o book.Option) {
 	if o.Most.Given() {
 		most = int(o.Most.Value)
 	}
+	// that a customer brings something of it anybody may know; what that is stands in the costs
 	c.pack.Options = append(c.pack.Options, pack.Option{ID: o.ID.Value, Slot: slot, Title: o.Title.Value,
 		Note: o.Note.Value, Drawn: c.drawn(o), Colour: o.Colour.Value,
 		Surface: c.surface(o), Cushion: c.cushion(o.Cushion), Hulls: c.hullList(o.Hulls), Most: most,
 		Carries: c.carries(o.Carries), Place: c.placement(o.Place),
 		Extent: c.extent(o.Extent), Points: c.points(o.Heights, o.Depths, o.Openings),
-		Submerged: c.submerged(slot, o), Sale: c.sale(&o)})
+		Submerged: c.submerged(slot, o), Sale: c.sale(&o),
+		Brought: slices.ContainsFunc(o.Materials, func(q book.Quantity) bool { return q.ByCustomer() })})
 	// by the same index, too
 	c.pack.Costs.Options = append(c.pack.Costs.Options,
 		c.item(o.At, o.ID.Value, o.Price, o.Margin, o.Markup, o.Materials, o.Operations))

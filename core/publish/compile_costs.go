@@ -59,8 +59,9 @@ func (c *compiler) item(at book.Position, option string, price book.Price, margi
 	// the operation that takes it settles on whose sheet it stands, not what it costs
 	for _, q := range materials {
 		needs := c.materials(&q, option)
-		for _, n := range needs {
-			c.pack.Work.Sources[n.At].Taker = c.taker(q.Operation, work)
+		for i := range needs {
+			c.pack.Work.Sources[needs[i].At].Taker = c.taker(q.Operation, work)
+			needs[i].Customer = q.ByCustomer()
 		}
 		item.Materials = append(item.Materials, needs...)
 	}

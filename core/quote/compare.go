@@ -300,6 +300,9 @@ func contents(sections []SectionPart) (out []entry) {
 			for _, o := range s.Options {
 				parts = append(parts, msg.New("quote.option", msg.Count("n", o.Count), msg.Text("title", o.Title),
 					msg.Text("id", o.ID)), plain(o.Note))
+				if o.Brought {
+					parts = append(parts, msg.New("quote.brought"))
+				}
 			}
 			if s.Standard {
 				parts = append(parts, msg.New("quote.as-standard"))

@@ -75,6 +75,8 @@ type OptionPart struct {
 	Title string `json:"title"`
 	Note  string `json:"note,omitempty"` // of the book, for a buyer
 	Count int    `json:"count"`          // pieces, at least one
+	// the customer brings it, or something that belongs to it
+	Brought bool `json:"brought,omitempty"`
 }
 
 // PricePart is the price as the customer sees it. Every amount is in Currency and rounded to its minor unit, and is
@@ -178,7 +180,7 @@ func slotPart(e *engine.Engine, b, standard *fit.Build, s int) SlotPart {
 		part.Standard = part.Standard && n == standard.State.Counts[o]
 		if n > 0 {
 			opt := &e.Pack.Options[o]
-			part.Options = append(part.Options, OptionPart{opt.ID, opt.Title, opt.Note, n})
+			part.Options = append(part.Options, OptionPart{opt.ID, opt.Title, opt.Note, n, opt.Brought})
 		}
 	}
 	return part

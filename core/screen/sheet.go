@@ -3,6 +3,7 @@ package screen
 import (
 	"slices"
 	"strconv"
+	"strings"
 
 	g "maragu.dev/gomponents"
 	. "maragu.dev/gomponents/html"
@@ -193,7 +194,12 @@ func (v *View) slotWords(slot int) g.Node {
 // hidden: people look for what they saw in the catalogue.
 func (v *View) option(slot, o int, x *engine.Alternative) g.Node {
 	def, opt := &v.pack().Slots[slot], &v.pack().Options[o]
-	c := v.choice("option-"+opt.ID, opt.Title, opt.Note, slot, x)
+	about := opt.Note
+	// a buyer has to know before he orders that he has something to bring, and that its weight is in the figures
+	if opt.Brought {
+		about = strings.TrimSpace(about + " " + v.Engine.Say("screen.brought"))
+	}
+	c := v.choice("option-"+opt.ID, opt.Title, about, slot, x)
 	c.sample, c.made = v.sample(o, &x.Verdict)
 	n := v.Answer.Build.State.Counts[o]
 	if x.Status == fit.Absent {

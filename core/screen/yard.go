@@ -148,7 +148,12 @@ func (v *View) stores() []g.Node {
 		H3(v.say("screen.by-item")),
 		g.Map(y.Materials, func(m sheet.MaterialPart) g.Node {
 			_, unit := m.Used.Shown(m.Unit)
-			return v.traced(m.Title, m.For, v.decimal(m.Used.Fixed(3))+"\u00a0"+doc.Unit(l, unit), m.Amount, m.Trace)
+			title := m.Title
+			// it stands here at no cost, and nobody looks for it in the store
+			if m.Customer {
+				title = v.Engine.Say("paper.from-customer", msg.Text("title", title))
+			}
+			return v.traced(title, m.For, v.decimal(m.Used.Fixed(3))+"\u00a0"+doc.Unit(l, unit), m.Amount, m.Trace)
 		}),
 	}
 }

@@ -106,6 +106,7 @@ type CardMaterial struct {
 	Unit     string // a word of package measure, of both quantities
 	Used     measure.Quantity
 	Pack     measure.Quantity // in which it is sold; 0 where it is sold by the unit
+	Customer bool             // who brings it
 }
 
 // CardCheck is a value that the shop fills in.
@@ -268,18 +269,25 @@ func cardMaterials(e *engine.Engine, a *engine.Answer, operation int) (list []Ca
 			at[l.For] = len(list)
 			list = append(list, CardMaterials{For: causeTitle(e, l.For)})
 		}
-		list[at[l.For]].add(&e.Pack.Costs.Materials[l.Material], l.Used)
+		list[at[l.For]].add(&e.Pack.Costs.Materials[l.Material], l)
 	}
 	return list
 }
 
 // add puts a quantity to that of the same material: a storekeeper hands it out once.
-func (m *CardMaterials) add(def *pack.Material, used measure.Quantity) {
-	if i := slices.IndexFunc(m.Parts, func(p CardMaterial) bool { return p.Material == def.ID }); i >= 0 {
-		m.Parts[i].Used += used
+func (m *CardMaterials) add(def *pack.Material, l *cost.MaterialLine) {
+	if i := slices.IndexFunc(m.Parts, func(p CardMaterial) bool {
+		return p.Material == def.ID && p.Customer == l.Customer
+	}); i >= 0 {
+		m.Parts[i].Used += l.Used
 		return
 	}
-	m.Parts = append(m.Parts, CardMaterial{def.ID, def.Title, def.Unit, used, measure.Quantity(def.Pack.Millionths())})
+	part := CardMaterial{def.ID, def.Title, def.Unit, l.Used, measure.Quantity(def.Pack.Millionths()), l.Customer}
+	// he does not buy it by the yard's packs
+	if l.Customer {
+		part.Pack = 0
+	}
+	m.Parts = append(m.Parts, part)
 }
 
 // cardChecks are the values that an operation fills in, each with what the boat's own figure predicts.

@@ -14,10 +14,11 @@ type MaterialPart struct {
 	Shop      string           `json:"shop,omitempty"`
 	Material  string           `json:"material"` // identifier
 	Title     string           `json:"title"`
-	Unit      string           `json:"unit"`     // a word of package measure, of both quantities
-	BuiltIn   measure.Quantity `json:"built_in"` // as measured on the boat
-	Used      measure.Quantity `json:"used"`     // with waste; pieces are whole
-	Amount    money.Amount     `json:"amount"`   // at the price of the book, with waste
+	Unit      string           `json:"unit"`               // a word of package measure, of both quantities
+	BuiltIn   measure.Quantity `json:"built_in"`           // as measured on the boat
+	Used      measure.Quantity `json:"used"`               // with waste; pieces are whole
+	Amount    money.Amount     `json:"amount"`             // at the price of the book, with waste
+	Customer  bool             `json:"customer,omitempty"` // who brings it
 	Trace     engine.Trace     `json:"trace"`
 }
 
@@ -43,7 +44,7 @@ func materialParts(e *engine.Engine, a *engine.Answer) (list []MaterialPart) {
 	for _, l := range a.Cost.Materials {
 		m := &e.Pack.Costs.Materials[l.Material]
 		part := MaterialPart{For: causeID(e, l.For), Material: m.ID, Title: m.Title, Unit: m.Unit, BuiltIn: l.BuiltIn,
-			Used: l.Used, Amount: l.Amount, Trace: e.Unfold(a.Build, l.At)}
+			Used: l.Used, Amount: l.Amount, Customer: l.Customer, Trace: e.Unfold(a.Build, l.At)}
 		// a book without operations has no shop to hand the material to
 		if l.Operation >= 0 {
 			op := &e.Work.Operations[l.Operation]
