@@ -1,5 +1,8 @@
 package price
 
+// A customer abroad thinks in the money of his country. He is shown what the price comes to in it, and nothing follows
+// from that: a contract in two currencies is one that nobody can book.
+
 import (
 	"fmt"
 	"strconv"
@@ -31,6 +34,7 @@ func (c *Converted) Message(own money.Currency, region string) msg.Message {
 
 // convert states what is to pay in the currency of the region.
 func (p *Pricing) convert(s *Sheet) error {
+	// the region of the sheet, since a price is shown for where the boat goes
 	if s.Region == nil || s.Region.Currency == nil {
 		return nil
 	}
@@ -43,6 +47,7 @@ func (p *Pricing) convert(s *Sheet) error {
 	if err != nil {
 		return fmt.Errorf("converting the price: %w", err)
 	}
+	// what is to pay, in one product: stages converted one by one would not add up
 	s.Converted = &Converted{minor.Round(s.Payable.Share(x.Rate)), c, x.Rate, x.Date}
 	return nil
 }

@@ -20,9 +20,12 @@ func TestPriceInTheCurrencyOfARegion(t *testing.T) {
 	}
 	english, _ := msg.Named("en")
 	for _, c := range []struct{ code, rate, net, amount, says string }{
-		{"SEK", "11.42", "12345.67", "140987.55", "About SEK\u00a0140\u202f987.55, at 11.42 SEK to one EUR on 20\u00a0November\u00a02026."},
-		{"JPY", "163.5", "10000.01", "1635002", "About JPY\u00a01\u202f635\u202f002, at 163.5 JPY to one EUR on 20\u00a0November\u00a02026."},
-		{"GBP", "0.845", "100.10", "84.58", "About GBP\u00a084.58, at 0.845 GBP to one EUR on 20\u00a0November\u00a02026."},
+		{"SEK", "11.42", "12345.67", "140987.55",
+			"About SEK\u00a0140\u202f987.55, at 11.42 SEK to one EUR on 20\u00a0November\u00a02026."},
+		{"JPY", "163.5", "10000.01", "1635002",
+			"About JPY\u00a01\u202f635\u202f002, at 163.5 JPY to one EUR on 20\u00a0November\u00a02026."},
+		{"GBP", "0.845", "100.10", "84.58",
+			"About GBP\u00a084.58, at 0.845 GBP to one EUR on 20\u00a0November\u00a02026."},
 	} {
 		region := &pack.Region{ID: "abroad", TaxMode: pack.Zero,
 			Currency: &pack.Exchange{Code: c.code, Rate: money.MustRate(c.rate), Date: "2026-11-20"}}

@@ -81,6 +81,7 @@ func compileUnit(def *pack.BillOfMaterials) unit {
 		if !t.Per.Empty() {
 			c.per = t.Per.Number()
 		}
+		// a price by number, or the part of a package that has such a price
 		if !t.When.Empty() {
 			c.when = t.When.Truth()
 		}
