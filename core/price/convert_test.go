@@ -9,8 +9,8 @@ import (
 	"ribband/core/price"
 )
 
-// What is to pay in the currency of a region: rounded to the minor unit of that currency, and said with the rate and its
-// day. Products were worked out by hand; the rates are invented.
+// What is to pay in the currency of a region: rounded to the minor unit of that currency, and said with the rate and
+// its day. Products were worked out by hand; the rates are invented.
 func TestPriceInTheCurrencyOfARegion(t *testing.T) {
 	p := &pack.Pack{Public: pack.Public{Currency: "EUR", Rounding: money.HalfEven,
 		Stages: []pack.Stage{{Title: "All", Share: money.MustRate("1")}}}}
