@@ -182,6 +182,10 @@ func (k *askedChange) offer(c *console, out *outFolder, on terms) error {
 			Quotation: q.Encode()}); err != nil {
 			return err
 		}
+		// the last one of something may be in another boat by now
+		if err := orders.Short(x.Now, k.folder.read.Orders, k.engine.Pack); err != nil {
+			return fmt.Errorf("changing the order %s: %w", k.order.Number, err)
+		}
 	}
 	// by the order and the count of its changes, as the paper is called
 	name := fmt.Sprintf("%s-change-%d", k.order.Number, len(k.order.Changes)+1)

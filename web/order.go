@@ -81,6 +81,10 @@ func takeOrder(_ context.Context, c *console, args []string) error {
 	if err := asIssued(c, e, o.Quote(), *unsigned); err != nil {
 		return fmt.Errorf("%s: making an order: %w", *file, err)
 	}
+	// two desks may have quoted the last one of something, and one customer has said yes before the other
+	if err := orders.Short(o, all, e.Pack); err != nil {
+		return fmt.Errorf("making an order: %w", err)
+	}
 	// of all orders with the new one, which may be the last of which they tell
 	with := &orderFolder{read: &orders.Folder{Orders: all}}
 	day, err := with.dayOf(f, *dayText)

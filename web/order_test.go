@@ -53,6 +53,30 @@ func unchanged(t *testing.T, dir, but string) {
 	}
 }
 
+// Of what the book has two left and two orders have, a third is refused by name.
+func TestOrderOfWhatIsSoldOut(t *testing.T) {
+	t.Parallel()
+	dir, book := yardOrders(t), filepath.Join(t.TempDir(), "rules")
+	if err := os.CopyFS(book, os.DirFS(rulesFolder)); err != nil {
+		t.Fatal(err)
+	}
+	file := filepath.Join(book, "hull", "options.yaml")
+	text, err := os.ReadFile(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	const option = "      - id: stripe-film-gold\n"
+	write(t, file, strings.Replace(string(text), option, option+"        stock: 2\n", 1))
+	quotation := quotationOf(t, dir, "2027-002")
+	if err := os.Remove(filepath.Join(dir, "2027-002.json")); err != nil {
+		t.Fatal(err)
+	}
+	refused(t, tool(t, "", "order", "-book", book, "-orders", dir, "-quotation", quotation, "-accepted", "2027-01-18",
+		"-number", "2027-002", "-promised", "2027-W40"), 1, "(stripe-film-gold), and 0 of 2 are left: the others are "+
+		"of 2026-036, 2027-001; quote it with another option")
+	unchanged(t, dir, "2027-002")
+}
+
 // A quotation becomes an order; the plan is asked first, and what cannot be is refused without a file.
 func TestOrderOfAQuotation(t *testing.T) {
 	t.Parallel()

@@ -299,6 +299,8 @@ func tellOrders(c *console, f *flags, packs publish.Packs, folder, dayText strin
 	if err != nil {
 		return err
 	}
+	// of all orders, those that cannot be planned, too: what they have nobody else can have
+	packs[pack.Yard].Leave(orders.Ordered(o.read.Orders, packs[pack.Yard]))
 	if packs[pack.Yard].Work.Load, err = p.Taken(); err != nil {
 		return err
 	}

@@ -154,6 +154,10 @@ type Option struct {
 	SoldUntil Text `yaml:"sold_until" json:",omitzero"`
 	// The option that takes its place when it is no longer sold.
 	Instead Text `yaml:"instead" json:",omitzero"`
+	// How many of it the yard has left on the day of the edition, where it gets no more; no limit where not given.
+	Stock Number `yaml:"stock" json:",omitzero"`
+	// Everybody may read how many are left.
+	StockShown bool `yaml:"stock_shown" json:",omitempty"`
 	// Parts of options whose materials, work and masses it has beside its own.
 	Parts []Text `yaml:"parts" json:",omitempty"`
 	// What is built in of materials for one of it.

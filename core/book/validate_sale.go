@@ -56,6 +56,7 @@ func (v *validation) sale() {
 			v.grouped(o)
 			v.breaks(&b.Slots[i], o)
 			v.sold(&b.Slots[i], o)
+			v.left(o)
 		}
 	}
 	for _, g := range b.PriceGroups {
@@ -192,12 +193,28 @@ func (v *validation) exchange(x *Exchange) {
 	}
 }
 
+// left checks how many of an option are left.
+func (v *validation) left(o *Option) {
+	switch {
+	case o.Stock.Given():
+		v.count(o.Stock, 0, "the stock of "+o.ID.Value)
+	case o.StockShown:
+		v.error(o.ID.At, "add stock: with how many are left, or leave stock_shown: out",
+			"the stock of %s is to be shown, and it has none", o.ID)
+	}
+}
+
 // soldStandard reports an option of the standard build that is not sold on the day of the edition.
 func (v *validation) soldStandard(s *Slot, c Count) {
 	for i := range s.Options {
 		o := &s.Options[i]
 		if o.ID.Value != c.Option.Value {
 			continue
+		}
+		// the standard build is what everybody can have
+		if o.Stock.Given() {
+			v.error(c.Option.At, "name another option as the standard, or leave stock: out",
+				"the standard of slot %s is %s, of which a number is left (%s)", s.ID, o.ID, o.Stock.At)
 		}
 		if later, ended := v.book.Sold(o); later || ended {
 			at := o.SoldFrom.At

@@ -27,9 +27,12 @@ func tooManyOf(o *pack.Option, n int) msg.Message {
 }
 
 // NotSoldNow says of an option that is not sold on the day of the edition since or until when it is not, and what takes
-// its place.
+// its place; or that none is left.
 func NotSoldNow(p *pack.Public, option int) msg.Message {
 	o := &p.Options[option]
+	if o.Sale == nil || !o.Sale.Off {
+		return msg.New("fit.none-left", msg.Text("option", o.Title))
+	}
 	if o.Sale.From > p.Edition.Date {
 		return msg.New("fit.sold-from", msg.Text("option", o.Title), msg.Date("day", o.Sale.From))
 	}

@@ -438,34 +438,41 @@ func (l *Load) arrivals(b *Boat) map[int]arrival {
 
 // ordered is the day since which what causes work or material is in the order, without a break.
 func (l *Load) ordered(b *Boat, c works.Cause) Day {
-	day := b.Order.Accepted
 	if c.Kind != works.Option {
-		return day
+		return b.Order.Accepted
 	}
-	id := l.engine.Pack.Options[c.Index].ID
-	for i, change := range b.Order.Changes {
-		if !contains(b.Order.quotes[i], id) {
+	return b.Order.since(l.engine.Pack.Options[c.Index].ID)
+}
+
+// since is the day since which an option is in the order, without a break.
+func (o *Order) since(option string) Day {
+	day := o.Accepted
+	for i, change := range o.Changes {
+		if !contains(o.quotes[i], option) {
 			day = change.Accepted
 		}
 	}
-	if b.Order.pending != nil && !contains(b.Order.Quote(), id) {
-		day = b.Order.asked
+	if o.pending != nil && !contains(o.Quote(), option) {
+		day = o.asked
 	}
 	return day
 }
 
 // contains says whether a quotation has an option.
-func contains(q *quote.Quote, option string) bool {
+func contains(q *quote.Quote, option string) bool { return countOf(q, option) > 0 }
+
+// countOf is how many of an option a quotation has.
+func countOf(q *quote.Quote, option string) int {
 	for _, section := range q.Contents {
 		for _, slot := range section.Slots {
 			for _, o := range slot.Options {
 				if o.ID == option {
-					return true
+					return o.Count
 				}
 			}
 		}
 	}
-	return false
+	return 0
 }
 
 // Orders are those that are planned.

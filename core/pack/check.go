@@ -23,6 +23,9 @@ func (p *Pack) check() error {
 	c.rules()
 	c.circuits()
 	c.stock(&c.pack.Stock)
+	for _, l := range p.Left {
+		c.left(l.Option, l.Count)
+	}
 	if l := p.LaunchWeeks; l != nil {
 		c.launchWeeks(l)
 	}
@@ -82,6 +85,14 @@ func (c *checker) program(what string, p formula.Program, kind formula.Kind, may
 		if err := p.Within(c.space); err != nil {
 			c.fail("the formula of %s: %w", what, err)
 		}
+	}
+}
+
+// left checks how many of an option there are.
+func (c *checker) left(option, count int) {
+	c.index("option that is left", option, len(c.pack.Options))
+	if count < 0 {
+		c.fail("%d of option %d are left", count, option)
 	}
 }
 

@@ -48,6 +48,9 @@ func (c *checker) work(w *Work) {
 			}
 		}
 	}
+	for _, f := range w.Few {
+		c.left(f.Option, f.Count)
+	}
 	for _, p := range w.Plates {
 		c.index("option of the plate "+p.Title, p.Option, len(c.pack.Options))
 		if !(p.Along >= 0 && p.Along <= 1 && p.InboardMm >= 0 && p.InboardMm < 1e5) || p.Holes < 1 {

@@ -11,10 +11,11 @@ func (p *Pack) Made(option, hull int) bool {
 	return madeFor(o.Hulls, hull) && p.Exists(o.Slot, hull)
 }
 
-// Offered says whether an option can be chosen for a hull: it is made for it, and sold on the day of the edition.
+// Offered says whether an option can be chosen for a hull: it is made for it, sold on the day of the edition, and not
+// sold out.
 func (p *Pack) Offered(option, hull int) bool {
 	s := p.Options[option].Sale
-	return p.Made(option, hull) && (s == nil || !s.Off)
+	return p.Made(option, hull) && (s == nil || !s.Off) && p.LeftOf(option) != 0
 }
 
 // Has says whether the boats of a hull have a figure.

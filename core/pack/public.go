@@ -56,8 +56,26 @@ type Public struct {
 	Stock Stock `json:"stock,omitzero"`
 	// net sell prices; nil before they are listed
 	Prices *Prices `json:"prices,omitempty"`
+	// of options of which a number is left: what is sold out, and what the book shows; no part of the edition
+	Left []Left `json:"left,omitempty"`
 	// nil where the book keeps launch weeks from buyers; no part of the edition, see [Load]
 	LaunchWeeks *LaunchWeeks `json:"launch_weeks,omitempty"`
+}
+
+// Left is how many of an option are left.
+type Left struct {
+	Option int `json:"option"`
+	Count  int `json:"count"` // 0: nobody can have it
+}
+
+// LeftOf is how many of an option are left; -1 where there are enough, or where nobody is told.
+func (p *Public) LeftOf(option int) int {
+	for _, l := range p.Left {
+		if l.Option == option {
+			return l.Count
+		}
+	}
+	return -1
 }
 
 // LaunchWeeks are when boats could be launched at the earliest, in whole weeks and without an hour of any shop.

@@ -16,6 +16,7 @@ type Work struct {
 	Launch Desk `json:"launch"`
 	Planning
 	Slots []SlotWork `json:"slots,omitempty"` // of [Public.Slots]
+	Few   []Few      `json:"few,omitempty"`   // options of which a number is left, by option
 	// Of [Public.Stages] the operation whose end makes it due, from 1 on; 0 is due with the order. A customer learns it
 	// from the words of the stage.
 	Due         []int      `json:"due,omitempty"`
@@ -31,6 +32,28 @@ type Work struct {
 
 	// in the other languages of the book, by language and place, see [Pack.In]
 	Words map[string]map[string]string `json:"words,omitempty"`
+}
+
+// Few is an option of which the yard has a number on the day of the edition, and gets no more.
+type Few struct {
+	Option int  `json:"option"`
+	Count  int  `json:"count"`
+	Shown  bool `json:"shown,omitempty"` // everybody may read how many are left
+}
+
+// Leave has everybody know what is left, given how many of each option were ordered since; nil for none.
+func (p *Pack) Leave(ordered []int) {
+	p.Left = nil
+	for _, f := range p.Work.Few {
+		left := f.Count
+		if ordered != nil {
+			left = max(0, left-ordered[f.Option])
+		}
+		// of the others the number is the yard's alone
+		if f.Shown || left == 0 {
+			p.Left = append(p.Left, Left{f.Option, left})
+		}
+	}
 }
 
 // Supply is where a material comes from, and how many days before it is wanted it has to be ordered. The show's desk

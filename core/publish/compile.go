@@ -52,6 +52,7 @@ func Compile(b *book.Book) (*pack.Pack, []book.Diagnostic) {
 	c.figureCircle()
 	c.yardOnly()
 	takeDigests(c.pack)
+	c.pack.Leave(nil)
 	return c.pack, c.diagnostics
 }
 

@@ -181,6 +181,10 @@ func (c *compiler) option(slot int, o book.Option) {
 		Extent: c.extent(o.Extent), Points: c.points(o.Heights, o.Depths, o.Openings),
 		Submerged: c.submerged(slot, o), Sale: c.sale(&o),
 		Brought: slices.ContainsFunc(o.Materials, func(q book.Quantity) bool { return q.ByCustomer() })})
+	if o.Stock.Given() {
+		c.pack.Work.Few = append(c.pack.Work.Few, pack.Few{Option: len(c.pack.Options) - 1, Count: int(o.Stock.Value),
+			Shown: o.StockShown})
+	}
 	// by the same index, too
 	c.pack.Costs.Options = append(c.pack.Costs.Options,
 		c.item(o.At, o.ID.Value, o.Price, o.Margin, o.Markup, o.Materials, o.Operations))

@@ -16,9 +16,11 @@ import (
 // or a margin floor of 0.27 is found by trying a few hundred. So the edition's digest, which stands on pages, papers
 // and files for customers, is that of the public part alone. Those of the private parts stay in the parts.
 func takeDigests(p *pack.Pack) {
-	p.Edition.Digest, p.Costs.Digest, p.Work.Digest = "", "", ""
+	// what is left changes with every order, and the edition does not
+	left := p.Left
+	p.Left, p.Edition.Digest, p.Costs.Digest, p.Work.Digest = nil, "", "", ""
 	public, costs, work := digestOf(p.Public), digestOf(p.Public, p.Costs), digestOf(p.Public, p.Costs, p.Work)
-	p.Edition.Digest, p.Costs.Digest, p.Work.Digest = public, costs, work
+	p.Left, p.Edition.Digest, p.Costs.Digest, p.Work.Digest = left, public, costs, work
 }
 
 // digestOf is the SHA-256 of parts as they are encoded, in hexadecimal.

@@ -199,6 +199,10 @@ func (v *View) option(slot, o int, x *engine.Alternative) g.Node {
 	if opt.Brought {
 		about = strings.TrimSpace(about + " " + v.Engine.Say("screen.brought"))
 	}
+	// the number is there where the book shows it
+	if n := v.pack().LeftOf(o); n > 0 {
+		about = strings.TrimSpace(about + " " + v.Engine.Say("screen.left", msg.Count("n", n)))
+	}
 	c := v.choice("option-"+opt.ID, opt.Title, about, slot, x)
 	c.sample, c.made = v.sample(o, &x.Verdict)
 	n := v.Answer.Build.State.Counts[o]
@@ -298,17 +302,18 @@ func (v *View) why(verdict fit.Verdict) msg.Message {
 	return reason
 }
 
-// off says that an option is not sold on the day of the edition.
+// off says that an option is not sold on the day of the edition, or sold out.
 func (v *View) off(option int) bool {
 	s := v.pack().Options[option].Sale
-	return s != nil && s.Off
+	return s != nil && s.Off || v.pack().LeftOf(option) == 0
 }
 
 // ended says that an option is no longer sold, and not in the boat: nobody has to read of what cannot be had again.
 func (v *View) ended(option int) bool {
-	// what is still to come is shown with its day: that is news
+	// what is still to come is shown with its day: that is news, and so is that somebody else has the last one
 	p := v.pack()
-	return v.off(option) && p.Options[option].Sale.From <= p.Edition.Date && v.Answer.Build.State.Counts[option] == 0
+	s := p.Options[option].Sale
+	return s != nil && s.Off && s.From <= p.Edition.Date && v.Answer.Build.State.Counts[option] == 0
 }
 
 // elsewhere says for which hulls an option is made, that is not made for this one.
