@@ -201,3 +201,24 @@ func jobPack(in *jobInputs) *pack.Pack {
 		Costs: costs,
 	}
 }
+
+// What the customer brings costs nothing, fills no pack and reaches no price by quantity: the resin of the hull stays
+// as if the locker took none. Worked by hand as above: 264 kg, of eleven packs 11 kg are left.
+func TestWhatTheCustomerBringsCostsNothing(t *testing.T) {
+	p := yard()
+	p.Costs.Options[locker].Materials[0].Customer = true
+	p.Costs.Materials[resin].Breaks = []pack.Break{{Least: 270_000_000, Price: money.MustParse("1.00")}}
+	s, err := boat(compiled(t, p), state(0, 5, 0))
+	if err != nil {
+		t.Fatal(err)
+	}
+	same(t, "resin of the hull", s.Materials[0].Amount, "1108.80")
+	l := s.Materials[len(s.Materials)-1]
+	if l.For != works.Of(locker, 5) || !l.Customer || !l.Amount.IsZero() || l.Used.String() != "11" {
+		t.Errorf("resin of the customer: %+v", l)
+	}
+	if b := s.Purchases[resin]; b.Packs != 11 || b.Leftover.String() != "11" || b.Used.String() != "264" {
+		t.Errorf("bought: %+v", b)
+	}
+	same(t, "left of its packs", s.Summary.Leftovers, "46.20")
+}
