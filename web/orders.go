@@ -271,12 +271,14 @@ const (
 
 // ordersFlags are those of commands whose desks say when a boat would be launched.
 func ordersFlags(f *flags) (folder, day *string) {
-	return f.String("orders", "", "folder of the yard's orders, among which desks plan a further boat"),
+	return f.String("orders", "", "folder of the yard's orders: desks plan a further boat among "+
+			"them, and offer what they leave of a stock"),
 		f.String("day", "", "the day on which that is planned; without it the day after the last entry of the orders")
 }
 
 // tellOrders has packs know how busy the yard is with the orders of a folder, so that desks can say when a further boat
-// would be launched. Which desks do, the book says. Faults of single orders are told, and leave the others.
+// would be launched, and what these leave of a stock. Which desks say weeks, the book says. Faults of single orders are
+// told, and leave the others.
 func tellOrders(c *console, f *flags, packs publish.Packs, folder, dayText string) error {
 	o, err := openOrders(c, folder, false)
 	if err != nil {
