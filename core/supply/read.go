@@ -311,7 +311,7 @@ var millionths = func() money.Rounding {
 // from is the quantity from which a price holds: 0 for the first one, which lists write as nothing, 0 or 1.
 func (t *table) from(r *record) (q measure.Quantity, err error) {
 	// "ab 100", "100+" and ">= 100" are one
-	text := strings.TrimRight(strings.TrimLeft(strings.ToLower(r.of(t, "from")), "ab≥>= vanaf"), "+ ")
+	text := strings.TrimRight(strings.TrimLeft(strings.ToLower(r.of(t, "from")), "≥>= abfnv"), "+ ")
 	if text == "" {
 		return 0, nil
 	}
