@@ -31,9 +31,12 @@ var english = map[string]string{
 	"core/actuals":           "the command line, for the owner",
 	"core/bank":              "what is wrong with its inputs, for whoever keeps the book",
 	"core/book":              "the checker of books",
+	"core/book/amend":        "the command line, for the owner",
+	"core/book/begin":        "asks the owner on the command line, and knows the words of countries",
 	"core/book/source":       "the checker of books",
 	"core/book/synthetic":    "makes books for tests",
 	"core/cutfiles":          "words of formats",
+	"core/editions":          "the command line, for the owner",
 	"core/engine/enginetest": "shared by tests",
 	"core/engine/sample":     "makes boats for tests",
 	"core/fit/sat":           "for programmers",
@@ -43,6 +46,7 @@ var english = map[string]string{
 	"core/orders/list":       "the command line, for the yard",
 	"core/publish":           "the checker of books",
 	"core/proof":             "the checker of books",
+	"core/supply":            "the command line, and the words of suppliers' lists",
 	"core/suggest":           "the remedy of errors",
 }
 
