@@ -119,8 +119,8 @@ func printReport(w io.Writer, r *CheckReport) {
 // sizeOf says how large the book is. A number that has changed much tells of a file that was left out, or read twice.
 func sizeOf(r *CheckReport) string {
 	n := r.Counts
-	return fmt.Sprintf("%d hulls, %d slots, %d options, %d rules, %d materials, %d operations",
-		n.Hulls, n.Slots, n.Options, n.Rules, n.Materials, n.Operations)
+	return strings.Join([]string{plural(n.Hulls, "hull"), plural(n.Slots, "slot"), plural(n.Options, "option"),
+		plural(n.Rules, "rule"), plural(n.Materials, "material"), plural(n.Operations, "operation")}, ", ")
 }
 
 // printDiagnostics writes each in the form that editors jump to, file:line:column, then the line of the book with a

@@ -25,7 +25,7 @@ func TestNewBookIsABook(t *testing.T) {
 			t.Parallel()
 			dir := filepath.Join(t.TempDir(), "book")
 			o := worked(t, tool(t, "", append([]string{"new", "-yes", dir}, flags...)...))
-			if !strings.Contains(o.out, "1 hulls, 16 slots") || !strings.Contains(o.out, ": no errors.") {
+			if !strings.Contains(o.out, "1 hull, 16 slots") || !strings.Contains(o.out, ": no errors.") {
 				t.Errorf("it says %s", o.out)
 			}
 			// With warnings as errors: an owner who sees one at once would learn to pass over them.

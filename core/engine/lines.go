@@ -2,6 +2,7 @@ package engine
 
 import (
 	"fmt"
+	"strings"
 
 	"ribband/core/fit"
 	"ribband/core/money"
@@ -144,6 +145,15 @@ func (e *Engine) slotPrices(b *fit.Build) (prices, error) {
 	return p, nil
 }
 
+// packed names the options by which a slot is there.
+func (e *Engine) packed(def *pack.Slot) string {
+	var titles []string
+	for _, o := range def.When.Reads().Options {
+		titles = append(titles, e.Pack.Options[o].Title)
+	}
+	return strings.Join(titles, ", ")
+}
+
 // difference words what a slot holds against the standard build. Changed says whether it holds anything else; where it
 // does not, its price may still differ, as that of a cable follows the motor.
 func (e *Engine) difference(a *Answer, slot int) (detail msg.Message, changed bool) {
@@ -157,6 +167,9 @@ func (e *Engine) difference(a *Answer, slot int) (detail msg.Message, changed bo
 		return msg.New("engine.as-needed", msg.Text("now", now)), false
 	case now == "":
 		return msg.New("engine.without", msg.Text("before", before)), true
+	// a package, which is called like its slot: what is in it says more than its name once again
+	case before == "" && now == def.Title && !def.When.Empty():
+		return msg.Plain(e.packed(def)), true
 	// of several, what was taken out shows in the price alone: the list says what is there
 	case before == "" || def.Multiple:
 		return msg.Plain(now), true

@@ -127,6 +127,9 @@ func TestPackageIsALineOfItsOwn(t *testing.T) {
 		}
 		for _, l := range a.Price.Lines {
 			if l.Key == "touring" {
+				if got := e.Text(l.Detail); got != "Fixed top, Side pocket" {
+					t.Errorf("the line of the package tells of %q", got)
+				}
 				return l.Net.String()
 			}
 		}
