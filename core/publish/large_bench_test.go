@@ -17,8 +17,8 @@ import (
 var proveLargest = flag.Bool("prove-largest", false, "prove the book of 100 times the demo, too, which takes hours")
 
 // BenchmarkLarge does what an owner, a page and a buyer do with a book, on books of 1, 10 and 100 times the options of
-// the demo (core/book/synthetic): checks it, writes the buyer's pack, gives the first answer of a page, changes a choice,
-// answers a brief, and proves it.
+// the demo (core/book/synthetic): checks it, writes the buyer's pack, gives the first answer of a page, changes a
+// choice, answers a brief, and proves it.
 func BenchmarkLarge(b *testing.B) {
 	for _, times := range []int{1, 10, 100} {
 		b.Run(fmt.Sprint(times), func(b *testing.B) { large(b, times) })
