@@ -58,14 +58,14 @@ var Questions = []Question{
 	{"hull", "Name of your first boat", func(*Answers) string { return "Launch 60" }, takeHull},
 	{"length", "Length of hull, m", func(*Answers) string { return "6" },
 		func(a *Answers, text string) error { return within(&a.Length, text, "the length", 4.5, 10) }},
-	{"beam", "Beam, m", func(a *Answers) string { return metres(0.9 + 0.19*a.Length) },
+	{"beam", "Beam, m", func(a *Answers) string { return metres(0.9 + float64(0.19*a.Length)) },
 		func(a *Answers, text string) error {
 			return within(&a.Beam, text, "the beam", max(1.75, 0.24*a.Length), 0.42*a.Length)
 		}},
 	{"depth", "Depth amidships, from the bottom to the top of the side, m",
 		func(a *Answers) string {
 			least, most := depths(a)
-			return metres(min(max(0.5+0.05*a.Length, least+0.01), most-0.01))
+			return metres(min(max(0.5+float64(0.05*a.Length), least+0.01), most-0.01))
 		},
 		func(a *Answers, text string) error {
 			least, most := depths(a)
@@ -89,7 +89,9 @@ var Questions = []Question{
 
 // depths are what the depth amidships may be: a side that stands well above the water, and a boat that is wider than it
 // is deep. Our own bounds, wide enough for displacement launches.
-func depths(a *Answers) (least, most float64) { return max(0.65, 0.32*a.Beam), 0.48 * a.Beam }
+func depths(a *Answers) (least, most float64) {
+	return max(0.65, float64(0.32*a.Beam)), float64(0.48 * a.Beam)
+}
 
 // named takes a name: one line of letters that can be seen.
 func named(into *string, text, what string) error {

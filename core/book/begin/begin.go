@@ -205,8 +205,8 @@ func (v *view) drive() {
 	v.LargeKW = tidy(large)
 	title := func(kw float64) string { return tidy(kw) + " kW, 48 V" }
 	v.MotorTitle, v.LargeTitle = title(v.MotorKW), title(large)
-	v.MotorMass, v.LargeMass = int(10+4*v.MotorKW), int(10+4*large)
-	v.MotorCost, v.LargeCost = 100*int(900+420*v.MotorKW), 100*int(900+420*large)
+	v.MotorMass, v.LargeMass = int(10+float64(4*v.MotorKW)), int(10+float64(4*large))
+	v.MotorCost, v.LargeCost = 100*int(900+float64(420*v.MotorKW)), 100*int(900+float64(420*large))
 	v.Modules = int(v.MotorKW/4.0001) + 1
 	v.LargeModules = 2 * v.Modules
 	bank := func(n int) (title, kwh string, mass, a int) {
@@ -260,6 +260,6 @@ func (v *view) boat() error {
 		list[i] = fmt.Sprintf("{speed_kn: %s, power_w: %s}", tidy(p.speed), tidy(p.watts))
 	}
 	v.Trial = "[" + strings.Join(list, ", ") + "]"
-	v.Speed, v.MostSpeed = tidy(max(2, cruising(a)-0.5)), tidy(cruising(a))
+	v.Speed, v.MostSpeed = tidy(max(2, float64(cruising(a))-0.5)), tidy(cruising(a))
 	return nil
 }

@@ -36,7 +36,7 @@ func lines(length, beam, depth float64) hull.Offsets {
 			float64(0.7*sheer*math.Pow(max(0, (t-0.6)/0.4), 3))
 		s := hull.Station{X: rounded(t * length)}
 		for _, u := range []float64{0, 0.06, 0.14, 0.24, 0.36, 0.5, 0.66, 0.83, 1} {
-			s.Z = append(s.Z, rounded(bottom+float64(u*(sheer-bottom))))
+			s.Z = append(s.Z, rounded(bottom+float64(u*(float64(sheer)-bottom))))
 			s.Y = append(s.Y, rounded(max(keel, b*math.Pow(1-math.Pow(1-u, 3), 0.62))))
 		}
 		o.Stations = append(o.Stations, s)
@@ -91,15 +91,15 @@ func draught(h *hull.Hull, mass, depth float64) (draft float64, y hull.Hydrostat
 // the finished boat is tried, and its plate decides.
 func carried(a *Answers, h *hull.Hull, options, roof float64) (int, error) {
 	const growth, few = 1.03, 2
-	deck := a.Depth + 0.9*(1+float64(0.04*a.Length)) // middle of the roof
+	deck := a.Depth + float64(0.9*(1+float64(0.04*a.Length))) // middle of the roof
 	for n := min(int(a.Length*a.Beam/2.4), 12); n > few; n-- {
-		boat, people := growth*(baseMass(a)+options+roof), float64(person*n)
+		boat, people := float64(growth*(float64(baseMass(a))+options+roof)), float64(person*n)
 		draft, y, err := draught(h, boat+people, a.Depth)
 		if err != nil {
 			return 0, err
 		}
-		high := growth*(float64(0.5*a.Depth*(baseMass(a)+options))+float64(deck*roof)) +
-			float64(people*(0.22*a.Depth+0.65))
+		high := float64(growth*(float64(0.5*a.Depth*(float64(baseMass(a))+options))+float64(deck*roof))) +
+			float64(people*(float64(0.22*a.Depth)+0.65))
 		gm := y.KB + y.BMt - high/(boat+people)
 		heel := math.Atan(people * 0.25 * a.Beam / ((boat + people) * max(0.01, gm)))
 		// 10° + (24 m - L)³/600, as ISO 12217-1 and -3 have it, from memory; four fifths of it here
@@ -149,7 +149,7 @@ func cruising(a *Answers) float64 {
 // leastMotor is what cruising speed takes with a quarter in hand, at the shaft of a drive of 85 %, to the half kW.
 func leastMotor(a *Answers) float64 {
 	mass, waterline := underWay(a)
-	return max(1, math.Ceil(2*1.25*0.85*power(cruising(a)+0.5, mass, waterline))/2)
+	return max(1, math.Ceil(2*1.25*0.85*power(float64(cruising(a))+0.5, mass, waterline))/2)
 }
 
 // suggestedMotor has twice as much and more in hand, for wind and current.
