@@ -116,7 +116,8 @@ func (v *validation) breaks(s *Slot, o *Option) {
 		return
 	}
 	if t := o.Price.Terms; len(t) == 0 || t[0].When.Empty() { // it was not written out
-		v.error(o.Breaks[0].From.At, `add price: "30", one amount`, "%s has breaks, and no one list price before them", o.ID)
+		v.error(o.Breaks[0].From.At, `add price: "30", one amount`,
+			"%s has breaks, and no one list price before them", o.ID)
 	}
 	if s.Choose.Value != "multiple" {
 		v.error(o.Breaks[0].From.At, "leave breaks out, or let the slot choose: multiple",

@@ -23,9 +23,9 @@ func TestTwoBoatsInOneMould(t *testing.T) {
 	list[i] = spoilt
 	today := day(t, demoDay).Add(1)
 	l, told := orders.NewLoad(e, list, today)
-	const want = `2027-005.json: planning an order: "check-mould" takes "Deck mould of the Rush 54" on 2027-02-12, which ` +
-		`the order 2027-002 has had since 2027-02-02 and not given free; enter there what gives it free, or mend one of ` +
-		`the days`
+	const want = `2027-005.json: planning an order: "check-mould" takes "Deck mould of the Rush 54" on 2027-02-12, ` +
+		`which the order 2027-002 has had since 2027-02-02 and not given free; enter there what gives it free, or ` +
+		`mend one of the days`
 	if len(told) != 1 || told[0].Error() != want {
 		t.Fatalf("%v\nwant %s", told, want)
 	}
@@ -35,7 +35,8 @@ func TestTwoBoatsInOneMould(t *testing.T) {
 	}
 	c := orders.Contentions(e, list, today)
 	if len(c) != 1 || !strings.HasPrefix(c[0].Of("2027-002"),
-		`"check-mould" takes "Deck mould of the Rush 54" on 2027-02-02, which the order 2027-005 has had since 2027-02-12`) {
+		`"check-mould" takes "Deck mould of the Rush 54" on 2027-02-02, which the order 2027-005 has had since `+
+			`2027-02-12`) {
 		t.Errorf("of the other one: %v", c)
 	}
 }

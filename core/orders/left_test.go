@@ -108,8 +108,8 @@ func TestTheLastOneIsOrderedOnce(t *testing.T) {
 	list := sold(t, e, []string{"2027-02-20", "top=top-fixed"}, []string{"2027-02-21", "top=top-fixed"},
 		[]string{"2027-02-22", "top=top-fixed"}, []string{"2027-02-23", "stowage=pocket*4"})
 	for i, want := range []string{"", "", `2027-003 takes 1 of "Fixed top" (top-fixed), and 0 of 2 are left: the ` +
-		`others are of 2027-001, 2027-002; quote it with another option, or write a larger stock: for top-fixed in the ` +
-		`book where one more is there`} {
+		`others are of 2027-001, 2027-002; quote it with another option, or write a larger stock: for top-fixed in ` +
+		`the book where one more is there`} {
 		err := orders.Short(list[i], list[:i+1], book)
 		if got := fmt.Sprint(err); got != want && (err != nil || want != "") {
 			t.Errorf("%s: %v, want %s", list[i].Number, err, want)

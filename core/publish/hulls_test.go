@@ -32,7 +32,15 @@ const mixed = `
 +  - {id: mat-300, title: Chopped strand mat, unit: m2, cost: "4.10", g_m2: 300}
 +  - {id: resin, title: Polyester resin, unit: kg, cost: "3.60"}
 +laminates:
-+  - {id: shell, title: Shell, hulls: [teasel-48], part: shell, process: hand, area_m2: "2.4 * hull.length_m", resin: resin, plies: [{material: mat-300, cloth: csm, g_m2: 300}], operation: fit-out}
++  - id: shell
++    title: Shell
++    hulls: [teasel-48]
++    part: shell
++    process: hand
++    area_m2: "2.4 * hull.length_m"
++    resin: resin
++    plies: [{material: mat-300, cloth: csm, g_m2: 300}]
++    operation: fit-out
 `
 
 // A yard builds in timber and in glass: what is of one of them is 0 on the other, stands nowhere there, and is read by

@@ -40,9 +40,16 @@ const selling = `
 +  - {id: plain, price: "15"}
 +  - {id: striped, price: "20", prices: {2027-02-01: "25"}}
 +parts:
-+  - {id: toggle, carries: {mass_kg: 0.1}, materials: [{material: tube-25, quantity: 0.1}], operations: [{operation: fit-out, hours: 0.1}]}
++  - id: toggle
++    carries: {mass_kg: 0.1}
++    materials: [{material: tube-25, quantity: 0.1}]
++    operations: [{operation: fit-out, hours: 0.1}]
 +packages:
-+  - {id: touring, title: Touring package, because: It has the fixed top and two pockets., options: [top-fixed, {option: pocket, count: 2}], price: "1500"}
++  - id: touring
++    title: Touring package
++    because: It has the fixed top and two pockets.
++    options: [top-fixed, {option: pocket, count: 2}]
++    price: "1500"
 -- pennants.csv --
 +id;name;group
 +red;Red;plain

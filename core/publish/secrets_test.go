@@ -137,7 +137,8 @@ var secrets = []string{"0.4243", "0.0647", "0.0317", "0.0531", "0.2113", "0.3391
 	"27.1828", "61.8034", "quokka-shop-", "quokka-operation-", "quokka-material-", "Marker Quokka"}
 
 // Only the yard may know who supplies, in which steps it works, how the hull is laid up and what is cut.
-var suppliers = []string{"Numbat step", "Numbat check", "0.5959", "Marker Supplier Quokka", "Marker Article", `"lead_days":973`,
+var suppliers = []string{"Numbat step", "Numbat check", "0.5959", "Marker Supplier Quokka",
+	"Marker Article", `"lead_days":973`,
 	`"supplier"`, `"lead_days"`, "wombat-0", "Wombat 1", "Wombat cut"}
 
 // planners are what a launch is planned by: who works when and with what. The show's desk has it where the book lets it

@@ -59,8 +59,8 @@ func TestRead(t *testing.T) {
 			[]string{"2 A1 2   0 2027-01-31", "3 A2 2   0 2027-01-31",
 				`line 4: the day "soon" is none; write it as 2027-03-31 or 31.3.2027`}},
 		"Swiss thousands": {"article;price\nA1;CHF 1'250.50\n", []string{"2 A1 1250.5  CHF 0"}},
-		"two ways": {"article;price\nA1;1.250\n", []string{`line 2: the price "1.250" can be read in two ways, and no ` +
-			`other price of the list says how; write two decimals`}},
+		"two ways": {"article;price\nA1;1.250\n", []string{`line 2: the price "1.250" can be read in two ways, and ` +
+			`no other price of the list says how; write two decimals`}},
 		"told by another row": {"article;price\nA1;1.250\nA2;0,5\n", []string{"2 A1 1250   0", "3 A2 0.5   0"}},
 		"two signs": {"article;price\nA1;1.25\nA2;0,5\n", []string{"2 A1 1.25   0",
 			`line 3: the price "0,5" has another decimal sign than the list; write it with '.'`}},
@@ -68,8 +68,8 @@ func TestRead(t *testing.T) {
 		"an inch":      {"article;title;price\nA1;Pipe 1/2\" red;1.25\n", []string{"2 A1 1.25   0"}},
 		"nobody's": {"article;price\n;1.25\n",
 			[]string{"line 2: there is a price and no article; write whose it is"}},
-		"below zero": {"article;price\nA1;-1.25\n", []string{`line 2: the price "-1.25" is no amount; write digits with ` +
-			`one decimal sign`}},
+		"below zero": {"article;price\nA1;-1.25\n", []string{`line 2: the price "-1.25" is no amount; write digits ` +
+			`with one decimal sign`}},
 		"other columns": {"Name;Gewicht\nA1;3\n", []string{headless}},
 		"nothing":       {"", []string{headless}},
 	} {

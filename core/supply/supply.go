@@ -33,7 +33,7 @@ type Row struct {
 	Unit     string           `json:"unit,omitempty"`
 	Currency string           `json:"currency,omitempty"` // ISO 4217; empty where the list says none
 	From     measure.Quantity `json:"from,omitempty"`     // units from which it holds; 0 for the first price
-	Day      string           `json:"day,omitempty"`      // from which it holds, ISO 8601; empty where the list says none
+	Day      string           `json:"day,omitempty"`      // from which it holds; empty where the list says none
 }
 
 // List is what was read of a file.

@@ -18,8 +18,8 @@ const stations = 13
 //
 // Formula: over the share t of the length, half-breadth of the sheer b = B/2 (1 - 0.26 ((0.42-t)/0.42)²) aft of 0.42,
 // B/2 (1 - ((t-0.42)/0.58)^2.2)^0.9 forward; height of the sheer s = D (1 + c (2t-1)²), c = 0.06 aft and 0.22 forward;
-// of the bottom k = 0.34 D ((0.35-t)/0.35)^1.6 aft of 0.35, 0.7 s ((t-0.6)/0.4)³ forward of 0.6, else 0; over the share
-// u of the height between them half-breadth b (1 - (1-u)^3)^0.62. Our own invention, no source.
+// of the bottom k = 0.34 D ((0.35-t)/0.35)^1.6 aft of 0.35, 0.7 s ((t-0.6)/0.4)³ forward of 0.6, else 0; over the
+// share u of the height between them half-breadth b (1 - (1-u)^3)^0.62. Our own invention, no source.
 func lines(length, beam, depth float64) hull.Offsets {
 	const keel = 0.02 // half of its breadth, m
 	var o hull.Offsets
