@@ -23,10 +23,13 @@ shops:
 		return
 	}
 	for _, p := range diagnostics {
-		fmt.Println(p.Error())
+		fmt.Printf("%s: %s\n  %s\n", p.Position, p.Message, p.Advice)
 	}
 	// Output:
-	// yard.yaml:2:17: the book has no hull, so that nothing can be ordered; add hulls: with the id, title and dimensions of each boat that the yard builds
-	// yard.yaml:5:19: margin: reading a rate "30 %": want digits with an optional decimal point, like 1450 or 3.85; write a share of 1 in quotes: "0.30" is 30 %
-	// yard.yaml:7:20: unknown key "titel"; did you mean "title"?
+	// yard.yaml:2:17: the book has no hull, so that nothing can be ordered
+	//   add hulls: with the id, title and dimensions of each boat that the yard builds
+	// yard.yaml:5:19: margin: reading a rate "30 %": want digits with an optional decimal point, like 1450 or 3.85
+	//   write a share of 1 in quotes: "0.30" is 30 %
+	// yard.yaml:7:20: unknown key "titel"
+	//   did you mean "title"?
 }
