@@ -28,6 +28,8 @@ type damage struct {
 // Spot is where a top-level key of a file begins, or an entry of its list.
 type Spot struct {
 	At Position
+	// Where the words begin that it was made of, if that is elsewhere: the row of a table.
+	Row Position
 	// The key at the top of the file.
 	Key string
 	// It is an entry of the list below the key; an option of a slot is one, too.
@@ -99,11 +101,15 @@ func (b *Book) Unread() bool { return b.damage.unread }
 
 // SpotOf is the entry or top-level key in which something stands; false where it stands in none.
 func (b *Book) SpotOf(at Position) (Spot, bool) {
-	best, found := Spot{}, false
+	best, begin, found := Spot{}, Position{}, false
 	for _, p := range b.damage.spots {
+		from := p.At
+		if p.Row.File != "" {
+			from = p.Row
+		}
 		// of two that begin together the later one was marked deeper
-		if p.At.File == at.File && !p.At.After(at) && (!found || !best.At.After(p.At)) {
-			best, found = p, true
+		if from.File == at.File && !from.After(at) && (!found || !begin.After(from)) {
+			best, begin, found = p, from, true
 		}
 	}
 	return best, found

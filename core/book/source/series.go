@@ -49,8 +49,12 @@ func (d *decoder) series(n ast.Node, t *book.Series) {
 		first := len(d.diagnostics)
 		for _, row := range rows {
 			o := book.Option{}
-			d.value(d.filled(pattern, row), reflect.ValueOf(&o).Elem(), entryOf+"options")
+			v := reflect.ValueOf(&o).Elem()
+			d.value(d.filled(pattern, row), v, entryOf+"options")
 			*t = append(*t, o)
+			if len(row) > 0 {
+				d.into.Mark(book.Spot{At: book.Start(v), Row: row[0].Value.At, Key: "slots", Entry: true})
+			}
 		}
 		d.once(first)
 	}

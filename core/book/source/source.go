@@ -10,6 +10,7 @@ import (
 	"fmt"
 	"io/fs"
 	"reflect"
+	"slices"
 	"strings"
 
 	"github.com/goccy/go-yaml"
@@ -234,8 +235,8 @@ func markEntries(b *book.Book, key string, list reflect.Value) {
 	for i := range list.Len() {
 		b.Mark(book.Spot{At: book.Start(list.Index(i)), Key: key, Entry: true})
 		if slot, ok := list.Index(i).Interface().(book.Slot); ok {
-			for o := range slot.Options {
-				b.Mark(book.Spot{At: book.Start(reflect.ValueOf(slot.Options[o])), Key: key, Entry: true})
+			for _, o := range slices.Concat(slot.Options, slot.Series) {
+				b.Mark(book.Spot{At: book.Start(reflect.ValueOf(o)), Key: key, Entry: true})
 			}
 		}
 	}
