@@ -3,6 +3,7 @@ package editions
 import (
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 
 	"ribband/core/book"
@@ -19,7 +20,7 @@ type Comparison struct {
 	Options   []Move         `json:"options,omitempty"`
 	Added     []Thing        `json:"added,omitempty"`
 	Removed   []Thing        `json:"removed,omitempty"`
-	Rules     []RuleMove     `json:"rules,omitempty"`
+	Keys      []KeyMove      `json:"keys,omitempty"`
 	Lost      []Lost         `json:"lost,omitempty"`
 	Tried     Tried          `json:"tried"`
 }
@@ -39,19 +40,20 @@ type FigureMove struct {
 	Now   string `json:"now"`
 }
 
-// Thing is something that a book has: a hull, slot, option, material, operation or rule.
+// Thing is something that a book has: a hull, slot, option, material, operation, rule or region.
 type Thing struct {
 	Kind  string `json:"kind"`
 	ID    string `json:"id"`
 	Title string `json:"title"` // of a rule, what a buyer is told
 }
 
-// RuleMove is a rule that says something else: one of its keys.
-type RuleMove struct {
-	ID  string `json:"id"`
-	Key string `json:"key"`
-	Was string `json:"was"`
-	Now string `json:"now"`
+// KeyMove is a key that says something else, of a rule, slot or region that both books have.
+type KeyMove struct {
+	Kind string `json:"kind"`
+	ID   string `json:"id"`
+	Key  string `json:"key"`
+	Was  string `json:"was"`
+	Now  string `json:"now"`
 }
 
 // Lost is a boat that the older book allows and the newer one does not. What else was tried and is lost for the same
@@ -84,7 +86,7 @@ func Compare(was, now Edition, trials []Trial) (*Comparison, error) {
 	// by the texts of the books: a pack has neither the words of a formula nor the order in which they stand
 	c := &comparer{was: was, now: now}
 	c.things()
-	c.rules()
+	c.keys()
 	// options and standard builds as both books price them
 	before, err := ProfileOf(was.Engine)
 	if err != nil {
@@ -220,6 +222,9 @@ func thingsOf(b *book.Book) (list []placed) {
 	for _, r := range b.Rules {
 		add("rule", r.ID, r.Because)
 	}
+	for _, r := range b.Regions {
+		add("region", r.ID, r.Title)
+	}
 	return list
 }
 
@@ -236,21 +241,64 @@ func made(hulls []book.Text, hull book.Text) bool {
 	return len(hulls) == 0 || slices.ContainsFunc(hulls, func(h book.Text) bool { return h.Value == hull.Value })
 }
 
-// rules notes the rules that both books have and that say something else. Blanks of a formula tell nothing.
-func (c *comparer) rules() {
-	for _, now := range c.now.Book.Rules {
-		i := find(c.was.Book.Rules, now.ID.Value, func(r *book.Rule) string { return r.ID.Value })
-		if i < 0 {
+// What a boat is allowed or taxed by is compared key by key, since nothing else on the paper need show it: a boat that
+// is allowed besides is lost nowhere, and a standard build is taxed in one region alone.
+
+// keyed is a thing with keys that are compared: names and values by turns.
+type keyed struct {
+	kind, id string
+	keys     []string
+}
+
+// Not compared are texts for the eye alone, such as titles and notes: translators change them by the hundred.
+
+// keysOf are the rules, slots and regions of a book with what is compared of them.
+func keysOf(b *book.Book) (list []keyed) {
+	for _, r := range b.Rules {
+		list = append(list, keyed{"rule", r.ID.Value, []string{"when", r.When.Value, "need", r.Need.Value,
+			"because", r.Because.Value, "advice", r.Advice.Value}})
+	}
+	// options of a slot are told one by one, as things and as moves
+	for i := range b.Slots {
+		s := &b.Slots[i]
+		list = append(list, keyed{"slot", s.ID.Value, []string{"choose", s.Choose.Value, "least", number(s.Least),
+			"most", number(s.Most), "when", s.When.Value, "because", s.Because.Value}})
+	}
+	for _, r := range b.Regions {
+		rate := "" // a zero-rated region gives none
+		if r.Tax.Rate.Given() {
+			rate = r.Tax.Rate.Value.String()
+		}
+		list = append(list, keyed{"region", r.ID.Value, []string{"tax.name", r.Tax.Name.Value, "tax.rate", rate,
+			"tax.mode", r.Tax.Mode.Value, "tax.condition", r.Tax.Condition.Value, "limits", r.Limits.Value}})
+	}
+	return list
+}
+
+// Numbers are compared as the book has them, so that 5 and 5.0 are one.
+
+// number is a number as a book writes it, and nothing where it gives none.
+func number(n book.Number) string {
+	if !n.Given() {
+		return ""
+	}
+	return strconv.FormatFloat(n.Value, 'f', -1, 64)
+}
+
+// keys notes what rules, slots and regions that both books have say otherwise. Blanks of a formula tell nothing.
+func (c *comparer) keys() {
+	was := keysOf(c.was.Book)
+	for _, now := range keysOf(c.now.Book) {
+		i := slices.IndexFunc(was, func(x keyed) bool { return x.kind == now.kind && x.id == now.id })
+		if i < 0 { // it is named among what was added
 			continue
 		}
-		was := &c.was.Book.Rules[i]
-		// key by key, so that other words are told apart from another condition
-		for _, x := range [][3]string{{"when", was.When.Value, now.When.Value},
-			{"need", was.Need.Value, now.Need.Value}, {"because", was.Because.Value, now.Because.Value},
-			{"advice", was.Advice.Value, now.Advice.Value}} {
-			a, b := strings.Join(strings.Fields(x[1]), " "), strings.Join(strings.Fields(x[2]), " ")
-			if a != b {
-				c.Rules = append(c.Rules, RuleMove{now.ID.Value, x[0], a, b})
+		// both lists are made by one function, so that their keys stand in one order
+		for k := 0; k < len(now.keys); k += 2 {
+			a, b := strings.Fields(was[i].keys[k+1]), strings.Fields(now.keys[k+1])
+			if !slices.Equal(a, b) {
+				c.Keys = append(c.Keys, KeyMove{now.kind, now.id, now.keys[k], strings.Join(a, " "),
+					strings.Join(b, " ")})
 			}
 		}
 	}

@@ -74,11 +74,12 @@ func named(c *editions.Comparison) (list []string) {
 	for _, x := range c.Removed {
 		list = append(list, "-"+x.Kind+" "+x.ID)
 	}
-	for _, r := range c.Rules {
-		list = append(list, "rule "+r.ID+" "+r.Key)
+	for _, m := range c.Keys {
+		list = append(list, m.Kind+" "+m.ID+" "+m.Key)
 	}
 	for _, l := range c.Lost {
-		list = append(list, fmt.Sprintf("lost %s: %s %v", l.What, l.Why, l.Proved))
+		list = append(list, fmt.Sprintf("lost %s: %s %v", l.What, strings.ReplaceAll(l.Why, "\u00a0", " "),
+			l.Proved))
 	}
 	return list
 }
@@ -109,19 +110,20 @@ func TestPlantedChanges(t *testing.T) {
 			[]string{"standard teasel-48", "figure mass_kg", "figure laden_kg"}},
 		"a cost": {[][2]string{{`cost: "24.80"`, `cost: "26.80"`}},
 			[]string{"standard teasel-48", "option cloth-light", "option cloth-heavy"}},
-		"a new option": {[][2]string{{"      - id: pocket", "      - {id: net, title: Net, price: \"15\"}\n" +
-			"      - id: pocket"}},
-			[]string{"+option net"}},
-		"a new material": {[][2]string{{"  - {id: tube-25", "  - {id: rope, title: Rope, unit: m, cost: \"1\"}\n" +
-			"  - {id: tube-25"}},
-			[]string{"+material rope"}},
-		"a new operation": {[][2]string{{"  - {id: fit-out, title",
-			"  - {id: polish, title: Polish, shop: assembly}\n" +
-				"  - {id: fit-out, title"}},
-			[]string{"+operation polish"}},
 		"a rule less": {[][2]string{{"when: has(\"cloth-heavy\")\n    need: has(\"top-fixed\")",
 			"when: has(\"cloth-heavy\")\n    need: has(\"top-fixed\") or has(\"top-folding\")"}},
 			[]string{"rule heavy-cloth-needs-a-fixed-top need"}},
+		"another tax": {[][2]string{{`rate: "0.20"`, `rate: "0.21"`}},
+			[]string{"standard teasel-48", "region home tax.rate"}},
+		"another tax elsewhere": {[][2]string{{"proof of export", "proof that it left"}},
+			[]string{"region abroad tax.condition"}},
+		"a slot of more": {[][2]string{{"    most: 5\n", "    most: 6\n"}}, []string{"slot stowage most"}},
+		"a slot of less": {[][2]string{{"    most: 5\n", "    most: 3\n"}},
+			[]string{"slot stowage most", "lost pockets: Stowage: at most 3 fit; there are 4. true"}},
+		"an option that ended": {[][2]string{{"        price: \"1450\"\n",
+			"        price: \"1450\"\n        sold_until: 2027-01-01\n"}}, []string{
+			"lost option top-fixed on teasel-48: Fixed top was sold until 1 January 2027. true",
+			"lost option cloth-heavy on teasel-48: Fixed top was sold until 1 January 2027. true"}},
 		"other words": {[][2]string{{"cracks where it is", "breaks where it is"}},
 			[]string{"rule heavy-cloth-needs-a-fixed-top because"}},
 		"a link less": {[][2]string{{link, ""}},
@@ -149,6 +151,9 @@ func TestPlantedChanges(t *testing.T) {
 		if got.Tried.Options < 5 || got.Tried.Specs != 2 || got.Tried.Sample != 1 {
 			t.Errorf("%s: tried %+v", name, got.Tried)
 		}
+		for _, l := range got.Lost {
+			witnessed(t, name, was, now, l)
+		}
 		// a sentence of what was tried is always there, so that a paper without differences is no empty one;
 		// every difference is on the paper and in its data
 		d := editions.Paper(got, was.Engine, now.Engine)
@@ -158,6 +163,91 @@ func TestPlantedChanges(t *testing.T) {
 		if text := render.Text(d, now.Engine.Language()); len(c.want) > 0 && len(text) < 300 {
 			t.Errorf("%s: %s", name, text)
 		}
+	}
+}
+
+// TestAddedAndRemoved puts one thing of each kind into the newer book, and with the books exchanged takes it out: it is
+// told by its kind and name, on the paper too, and nothing else is. A boat that has it is not judged.
+func TestAddedAndRemoved(t *testing.T) {
+	const hull = "hulls:\n  - id: teasel-48\n"
+	base := edition(t)
+	for thing, c := range map[string]struct {
+		old, put, title string
+		boat            spec.Spec // one that has it; none for what no boat names
+	}{
+		"hull teasel-56": {hull, strings.Replace(hull, "hulls:\n", `hulls:
+  - {id: teasel-56, title: Teasel 56, dimensions: {length_m: 5.6, top_m2: 5.2}, carries: {mass_kg: 350}}
+`, 1), "Teasel 56", spec.Spec{Hull: "teasel-56"}},
+		"slot flag": {"  - id: cloth\n", `  - id: flag
+    section: shelter
+    title: Flag
+    choose: at most one
+    options: [{id: flag-plain, title: Plain flag, price: "30"}]
+  - id: cloth
+`, "Flag", spec.Spec{Hull: "teasel-48", Choices: map[string]map[string]int{"flag": {"flag-plain": 1}}}},
+		"option net": {"      - id: pocket", "      - {id: net, title: Net, price: \"15\"}\n      - id: pocket", "Net",
+			spec.Spec{Hull: "teasel-48", Choices: map[string]map[string]int{"stowage": {"net": 1}}}},
+		"material rope": {"  - {id: tube-25", "  - {id: rope, title: Rope, unit: m, cost: \"1\"}\n  - {id: tube-25",
+			"Rope", spec.Spec{}},
+		"operation polish": {"  - {id: fit-out, title", "  - {id: polish, title: Polish, shop: assembly}\n" +
+			"  - {id: fit-out, title", "Polish", spec.Spec{}},
+		"rule six-at-most": {"rules:\n", "rules:\n  - {id: six-at-most, need: use.persons <= 6, " +
+			"because: It has six seats.}\n", "It has six seats.", spec.Spec{}},
+		"rule pocket excludes bag-top": {"        title: Side pocket\n", "        title: Side pocket\n" +
+			"        excludes: [{any_of: [bag-top], because: The bag lies there.}]\n",
+			"The bag lies there.", spec.Spec{}},
+		"region lake": {"regions:\n", "regions:\n  - {id: lake, title: The lake, tax: {name: VAT, rate: \"0.10\", " +
+			"mode: inclusive}}\n", "The lake",
+			spec.Spec{Hull: "teasel-48", Use: map[string]spec.Value{"region": {Choice: "lake"}}}},
+	} {
+		// one edit tells two differences, by which book is called the newer one
+		more := edition(t, [2]string{c.old, c.put})
+		for _, way := range []struct {
+			was, now editions.Edition
+			sign     string
+		}{{base, more, "+"}, {more, base, "-"}} {
+			// where the older book lacks it, the boat is none of that book, and is passed over
+			var trials []editions.Trial
+			if c.boat.Hull != "" {
+				c.boat.Format = spec.Format
+				trials = append(trials, editions.Trial{Name: "with it", Spec: c.boat})
+			}
+			got, err := editions.Compare(way.was, way.now, trials)
+			if err != nil {
+				t.Fatal(thing, err)
+			}
+			if list := named(got); len(list) != 1 || list[0] != way.sign+thing {
+				t.Errorf("%s%s: got %q", way.sign, thing, list)
+			}
+			// a boat with what went is no boat of the newer book, and says nothing that the removal does not
+			if way.sign == "-" && got.Tried.Without != len(trials) {
+				t.Errorf("%s: %d of %d boats have it", thing, got.Tried.Without, len(trials))
+			}
+			// the owner reads the paper: kind, name and what it is called
+			_, id, _ := strings.Cut(thing, " ")
+			text := string(render.Text(editions.Paper(got, way.was.Engine, way.now.Engine), base.Engine.Language()))
+			want := map[string]string{"+": "1 thing was added.", "-": "1 thing was removed."}[way.sign]
+			for _, w := range []string{want, id, c.title} {
+				if !strings.Contains(text, w) {
+					t.Errorf("%s%s: the paper lacks %q:\n%s", way.sign, thing, w, text)
+				}
+			}
+		}
+	}
+}
+
+// What is said to be lost is one boat that shows it. Without a boat that could be had before, it would be no loss;
+// where the newer book has it still, it would be none either.
+
+// witnessed holds that a lost boat is one of the older book and none of the newer.
+func witnessed(t *testing.T, name string, was, now editions.Edition, l editions.Lost) {
+	t.Helper()
+	// judged afresh by both engines, as a desk would that opens it
+	if a, err := was.Engine.Answer(l.Boat); err != nil || len(a.Build.Clashes)+len(a.Notes) > 0 {
+		t.Errorf("%s: the older book has no boat %s: %v", name, l.Boat.Encode(), err)
+	}
+	if a, err := now.Engine.Answer(l.Boat); err != nil || len(a.Build.Clashes) == 0 || l.Why == "" {
+		t.Errorf("%s: the newer book has the boat %s: %v", name, l.Boat.Encode(), err)
 	}
 }
 
@@ -186,6 +276,7 @@ func TestRequote(t *testing.T) {
 		b.Now.Cost.Cmp(*b.Then.Cost) <= 0 || b.Now.Net.Cmp(b.Then.Net) <= 0 || b.Kept.Cmp(*b.Then.Margin) >= 0 {
 		t.Errorf("%+v, then %+v, now %+v, kept %v", b, b.Then, b.Now, b.Kept)
 	}
+	// a wish was never given a price, other than a quotation;
 	// without an older book a spec has no price then, and one that clashes none now
 	s.Choices["cloth"] = map[string]int{"cloth-heavy": 1}
 	s.Choices["top"] = map[string]int{"top-folding": 1}
