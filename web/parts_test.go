@@ -21,6 +21,9 @@ func TestPartsMakeTheWhole(t *testing.T) {
 	for folder, of := range books {
 		whole := tool(t, "", "check", "-json", "-cache", "off", "-book", folder)
 		files := partsOf(t, folder, of)
+		for _, file := range files {
+			validate(t, schemaNamed(t, "check-part"), file, textOf(t, file))
+		}
 		joined := worked(t, tool(t, "", append([]string{"merge", "-book", folder}, files...)...))
 		if joined.out != whole.out {
 			t.Errorf("%s in %d parts gives another report", folder, of)

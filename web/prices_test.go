@@ -65,6 +65,19 @@ func TestPrices(t *testing.T) {
 		t.Errorf("exit code %d, it said %s", o.code, o.err)
 	}
 	golden(t, "../testdata/prices/report.txt", o.out)
+	// the same for a program, with a quotation that is out
+	some, schema := t.TempDir(), schemaNamed(t, "prices")
+	const name = "reed-65-fullest.json"
+	write(t, filepath.Join(some, name), textOf(t, filepath.Join(specsFolder, name)))
+	whole := commanded(t, pricesRun+" -json -quotations "+some).out
+	validate(t, schema, "the demo's list", whole)
+	invalid(t, schema, strings.Replace(whole, `"kind": "missing"`, `"kind": "lost"`, 1))
+	invalid(t, schema, strings.Replace(whole, `"floor": "`, `"floor": "EUR `, 1))
+	for _, part := range []string{`"changes": [`, `"left": [`, `"moves": [`, `"quotations": [`, `"faults": [`} {
+		if !strings.Contains(whole, part) {
+			t.Errorf("the report has no %s", part)
+		}
+	}
 }
 
 // What -diff prints applies with patch, and makes what -apply writes. The list once more changes nothing.
@@ -99,9 +112,12 @@ func TestPricesApplied(t *testing.T) {
 	if changed != 1 {
 		t.Errorf("%d files were changed", changed)
 	}
-	if again := commanded(t, pricesRun+" -diff -book "+applied); again.out != "" {
+	// a report without a change is one, too
+	again := commanded(t, pricesRun+" -json -book "+applied)
+	if !strings.Contains(again.out, `"changes": []`) || strings.Contains(again.out, `"place"`) {
 		t.Errorf("a second time the list changes\n%s", again.out)
 	}
+	validate(t, schemaNamed(t, "prices"), "no change", again.out)
 }
 
 // Two files are enough to see that both are looked at before the first is written.

@@ -1,9 +1,13 @@
 package main
 
 import (
+	"encoding/json"
+	"os"
 	"path/filepath"
 	"strings"
 	"testing"
+
+	"ribband/core/editions"
 )
 
 // What a boat comes to by two books has its tests in core/editions; here it is the forms, the parts and the flags.
@@ -12,6 +16,8 @@ import (
 func TestRequoteInParts(t *testing.T) {
 	const line = "requote -book " + rulesFolder + " -quotations " + specsFolder
 	want := worked(t, commanded(t, line+" -format json")).out
+	validate(t, schemaNamed(t, "requote"), "the whole", want)
+	invalid(t, schemaNamed(t, "requote"), strings.Replace(want, `"boats"`, `"quotations"`, 1))
 	// the second part first: the order of the files says nothing
 	dir := t.TempDir()
 	var files []string
@@ -19,6 +25,13 @@ func TestRequoteInParts(t *testing.T) {
 		file := filepath.Join(dir, strings.Replace(p, "/", "-", 1)+".json")
 		files = append(files, write(t, file, worked(t, commanded(t, line+" -part "+p)).out))
 	}
+	// an empty part is one, too: there are fewer files than parts
+	schema := schemaNamed(t, "requote-part")
+	validate(t, schema, "no file", worked(t, commanded(t, line+" -part 900/900")).out)
+	for _, file := range files {
+		validate(t, schema, file, textOf(t, file))
+	}
+	invalid(t, schema, strings.Replace(textOf(t, files[0]), `"kind": "requote"`, `"kind": "check"`, 1))
 	if got := worked(t, commanded(t, "merge "+strings.Join(files, " "))); got.out != want {
 		t.Errorf("the parts joined are\n%s\nwant\n%s", got.out, want)
 	}
@@ -52,14 +65,34 @@ func TestCompareBooks(t *testing.T) {
 	// one figure of the book that every cost has in it, and no rule
 	dir := copyBook(t)
 	edit(t, filepath.Join(dir, "yard.yaml"), `contingency: "[^"]*"`, `contingency: "0.05"`)
-	o := worked(t, commanded(t, "compare -with "+rulesFolder+" -book "+dir+" -sample 2 -format csv"))
-	for _, want := range []string{"kind,hull,id,title,what,was,is", "\nstandard,reed-65,", ",cost,"} {
+	o := worked(t, commanded(t, "compare -with "+rulesFolder+" -book "+dir+" -sample 2 -format json"))
+	validate(t, schemaNamed(t, "compare"), "another contingency", o.out)
+	var got editions.Comparison
+	if err := json.Unmarshal([]byte(o.out), &got); err != nil {
+		t.Fatal(err)
+	}
+	if len(got.Standards) != 4 || len(got.Options) < 500 || len(got.Added)+len(got.Removed)+len(got.Keys) > 0 ||
+		len(got.Lost) > 0 || got.Tried.Sample != 2 {
+		t.Errorf("%d standard builds, %d options, the rest %.500s", len(got.Standards), len(got.Options), o.out)
+	}
+	// the small book, with what a table of differences has in all its columns
+	small := filepath.Join("..", "testdata", "books", "small")
+	small2 := t.TempDir()
+	if err := os.CopyFS(small2, os.DirFS(small)); err != nil {
+		t.Fatal(err)
+	}
+	edit(t, filepath.Join(small2, "boat.yaml"), `most: 4`, `most: 2`)
+	edit(t, filepath.Join(small2, "boat.yaml"), `need: has\("top-fixed"\)`, `need: has("top-folding")`)
+	edit(t, filepath.Join(small2, "yard.yaml"), `cost: "24.80"`, `cost: "26.80"`)
+	edit(t, filepath.Join(small2, "yard.yaml"), "id: abroad", "id: overseas")
+	line := "compare -with " + small + " -book " + small2 + " -format "
+	validate(t, schemaNamed(t, "compare"), "the small book", worked(t, commanded(t, line+"json")).out)
+	o = worked(t, commanded(t, line+"csv"))
+	for _, want := range []string{"kind,hull,id,title,what,was,is", "\nstandard,teasel-48,", ",cost,", "\nlost,",
+		"region,,abroad,Abroad,removed,,yes"} {
 		if !strings.Contains(o.out, want) {
 			t.Errorf("it lacks %q:\n%.2000s", want, o.out)
 		}
-	}
-	if strings.Contains(o.out, "\nlost,") || strings.Contains(o.out, ",removed,") {
-		t.Errorf("another contingency loses a boat:\n%.2000s", o.out)
 	}
 	refused(t, commanded(t, "compare -with a -was b"), 2, "give one of the two")
 	refused(t, commanded(t, "compare"), 2, "which two?")

@@ -13,10 +13,12 @@ import (
 	"ribband/core/book"
 	"ribband/core/brief"
 	"ribband/core/deals"
+	"ribband/core/editions"
 	"ribband/core/measure"
 	"ribband/core/money"
 	"ribband/core/quote"
 	"ribband/core/spec"
+	"ribband/core/supply"
 )
 
 // schemas are published with the page: what editors and other programs may rely on. They are made from the types that
@@ -36,6 +38,16 @@ var schemas = map[string]func() *jsonschema.Schema{
 	"boats": func() *jsonschema.Schema {
 		return schemaOf("json", &boatTable{}, "A table of boats, as boats -format json prints it")
 	},
+	"prices": func() *jsonschema.Schema { return schemaOf("json", &PricesReport{}, "What prices -json prints") },
+	"compare": func() *jsonschema.Schema {
+		return schemaOf("json", &editions.Comparison{}, "What compare -format json prints of two books")
+	},
+	"requote": func() *jsonschema.Schema {
+		return schemaOf("json", &RequoteReport{}, "What requote -format json prints")
+	},
+	"check-part":   func() *jsonschema.Schema { return partSchema("check", &proofPart{}) },
+	"requote-part": func() *jsonschema.Schema { return partSchema(requoteKind, &requotePart{}) },
+
 	"open":  func() *jsonschema.Schema { return schemaOf("json", &OpenReport{}, "What open -json prints") },
 	"check": func() *jsonschema.Schema { return schemaOf("json", &CheckReport{}, "What check -json prints") },
 	"book":  bookSchema,
@@ -60,6 +72,18 @@ func schemaOf(tag string, v any, title string) *jsonschema.Schema {
 		Namer: named}
 	schema := r.Reflect(v)
 	schema.Title = title
+	return schema
+}
+
+// partSchema is the schema of one part of a work for merge, whose kind is one word.
+func partSchema(kind string, v any) *jsonschema.Schema {
+	schema := schemaOf("json", v, "What "+kind+" -part prints, for merge")
+	k, _ := schema.Properties.Get("kind")
+	k.Const = kind
+	for _, name := range []string{"part", "of"} {
+		n, _ := schema.Properties.Get(name)
+		n.Minimum = "1"
+	}
 	return schema
 }
 
@@ -90,6 +114,12 @@ func valueSchema(t reflect.Type) *jsonschema.Schema {
 		return &jsonschema.Schema{Type: "string", Pattern: "^[A-Z]{3}$", Description: "a code of ISO 4217"}
 	case reflect.TypeFor[measure.Hours](), reflect.TypeFor[measure.Quantity]():
 		return decimal("a quantity, as decimal text")
+	case reflect.TypeFor[supply.Kind]():
+		kinds := &jsonschema.Schema{Type: "string", Description: "why it is left to a person"}
+		for _, k := range supply.Kinds {
+			kinds.Enum = append(kinds.Enum, string(k))
+		}
+		return kinds
 	case reflect.TypeFor[brief.Value]():
 		return either(&jsonschema.Schema{Type: "number"}, &jsonschema.Schema{Type: "string"},
 			&jsonschema.Schema{Const: true})

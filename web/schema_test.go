@@ -293,6 +293,17 @@ func TestCheckReportsFollowTheirSchema(t *testing.T) {
 	invalid(t, schema, `{"diagnostics": [{"file": "a.yaml"}], "counts": {}}`)
 }
 
+// A part of the demo's proof is what its schema says; parts of the small book are held to it where they are joined.
+func TestPartsFollowTheirSchema(t *testing.T) {
+	schema := schemaNamed(t, "check-part")
+	text := worked(t, tool(t, "", "check", "-part", "3/200", "-cache", "off", "-book", rulesFolder)).out
+	validate(t, schema, "the demo book", text)
+	for _, change := range [][2]string{{`"kind": "check"`, `"kind": "requote"`}, {`"part": 3`, `"part": 0`},
+		{`"findings": {`, `"answers": {`}, {`"holds": [`, `"holds": [[0],`}} {
+		invalid(t, schema, strings.Replace(text, change[0], change[1], 1))
+	}
+}
+
 // A file of records is what its schema says, and a record without a state is not.
 func TestSchemaOfQuotations(t *testing.T) {
 	file := deals.File{Device: "A", Written: "2027-03-31T18:00:00Z", Records: []deals.Record{{ID: "a-1",

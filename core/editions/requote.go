@@ -144,7 +144,8 @@ type Round struct {
 
 // RoundOf adds up boats.
 func RoundOf(boats []Boat) *Round {
-	r := &Round{Boats: boats, Sums: []Sum{}}
+	// a list of none is a list, too, in a part of few files
+	r := &Round{Boats: append([]Boat{}, boats...), Sums: []Sum{}}
 	all := Sum{}
 	for i := range boats {
 		b := &boats[i]

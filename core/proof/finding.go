@@ -53,7 +53,7 @@ type Boat struct {
 
 // boatOf notes what a boat holds. Figures are left out: they follow, and would be the most of it.
 func boatOf(st *formula.State) Boat {
-	b := Boat{Hull: st.HullID, Use: st.Use}
+	b := Boat{Hull: st.HullID, Use: st.Use, Holds: [][2]int{}}
 	for o, n := range st.Counts {
 		if n > 0 {
 			b.Holds = append(b.Holds, [2]int{o, n})

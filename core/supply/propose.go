@@ -95,7 +95,8 @@ func FindSupplier(b *book.Book, name string) (string, error) {
 // read.
 func Propose(b *book.Book, folder fs.FS, list *List, terms Terms) (*Proposal, error) {
 	p := &proposer{book: b, list: list, terms: terms, rows: map[string][]Row{},
-		Proposal: Proposal{Supplier: terms.Supplier, Rows: len(list.Rows), Edit: amend.New(folder)}}
+		Proposal: Proposal{Supplier: terms.Supplier, Rows: len(list.Rows), Changes: []Change{},
+			Edit: amend.New(folder)}}
 	for _, r := range list.Rows {
 		p.rows[key(r.Article)] = append(p.rows[key(r.Article)], r)
 	}

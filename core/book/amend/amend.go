@@ -39,7 +39,7 @@ type Change struct {
 
 // New begins an edit of the book in a folder.
 func New(folder fs.FS) *Edit {
-	return &Edit{folder: folder, was: map[string][]string{}, now: map[string]map[int]string{}}
+	return &Edit{Changes: []Change{}, folder: folder, was: map[string][]string{}, now: map[string]map[int]string{}}
 }
 
 // Moved is the error of a file that is not that of the pack.
