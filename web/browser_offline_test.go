@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"encoding/json"
 	"fmt"
 	"maps"
 	"net/http"
@@ -133,10 +134,28 @@ func TestVisitedDesksWorkWithoutANetwork(t *testing.T) {
 	t.Parallel()
 	h := newHost(t, map[string]site{"/": siteOf(t)})
 	p := newTab(t, "net::ERR")
-	for _, desk := range []string{"/", "/show.html"} {
-		p.keeps(h.URL + desk)
+	const keys = `caches.keys().then(async (n) => (await (await caches.open(n[0])).keys()).map((r) => new URL(r.url).pathname).join(" "))`
+	p.keeps(h.URL + "/")
+	// a buyer keeps the pictures that he has looked at, a salesperson all of them
+	var pictures []string
+	if err := json.Unmarshal(siteOf(t)[picturesOf(t, siteOf(t), "show.html")], &pictures); err != nil {
+		t.Fatal(err)
 	}
-	kept := of[string](p, `caches.keys().then(async (n) => (await (await caches.open(n[0])).keys()).map((r) => new URL(r.url).pathname).join(" "))`)
+	if kept := of[string](p, keys); strings.Contains(kept, "picture") {
+		t.Errorf("a buyer who looked at no picture keeps %s", kept)
+	}
+	// shown says how wide a picture is
+	shown := func(p *tab, file string) int {
+		return of[int](p, fmt.Sprintf(`new Promise((done) => { const i = new Image(); i.onload = () => done(i.naturalWidth); i.onerror = () => done(0); i.src = %q })`, file))
+	}
+	if w := shown(p, pictures[0]); w == 0 {
+		t.Errorf("%s is not shown", pictures[0])
+	}
+	if kept := of[string](p, keys); !strings.Contains(kept, pictures[0]) || strings.Contains(kept, pictures[1]) {
+		t.Errorf("a buyer who looked at %s keeps %s", pictures[0], kept)
+	}
+	p.keeps(h.URL + "/show.html")
+	kept := of[string](p, keys)
 	if strings.Contains(kept, "yard") || !strings.Contains(kept, "/show.html") || !strings.Contains(kept,
 		"/index.html") {
 		t.Errorf("kept are %s", kept)
@@ -156,6 +175,11 @@ func TestVisitedDesksWorkWithoutANetwork(t *testing.T) {
 		}
 		if !of[bool](p, `document.getElementById("paper-frame").contentDocument.querySelector("svg") !== null`) {
 			t.Errorf("the paper of %s has no drawing", desk)
+		}
+		for _, file := range pictures {
+			if shown(p, file) == 0 {
+				t.Errorf("%s does not show %s", desk, file)
+			}
 		}
 	}
 }

@@ -81,6 +81,7 @@ var layers = map[string]place{
 	"ribband/core/screen":            {11, inPage},
 	"ribband/core/desk":              {12, inPage},
 	"ribband/wasm":                   {13, inPage},
+	"ribband/core/photo":             {0, native}, // pictures are made when the book is read
 	"ribband/core/book":              {1, native},
 	"ribband/core/formula/source":    {1, native},
 	"ribband/core/supply":            {3, native}, // price lists of suppliers

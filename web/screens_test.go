@@ -31,6 +31,10 @@ var everyDesk, quoting = []string{"index", "show", "yard"}, []string{"show", "ya
 var situations = []situation{
 	{"first", everyDesk, func(*tab) {}, ""},
 	{"slot", everyDesk, func(p *tab) { p.unfold("slot-top") }, "slot-top"},
+	{"closer", everyDesk[:1], func(p *tab) {
+		p.unfold("slot-top")
+		p.unfold("closer-option-top-folding")
+	}, "closer-option-top-folding"},
 	{"changed", everyDesk, func(p *tab) { p.choose("top", "top-canopy") }, ""},
 	{"no", everyDesk, func(p *tab) {
 		p.unfold("panel-use")

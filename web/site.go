@@ -176,6 +176,9 @@ func (p program) site(packs publish.Packs, desks []pack.Desk, sealed phrases) (s
 			Engine: s.addEngine(p.engineOf(d)),
 			Worker: s.add("worker.js", p.assets["worker.js"]), Script: s.add("app.js", p.assets["main.js"]),
 			Style: s.add("style.css", p.assets["style.css"])}
+		if err := s.addPictures(&parts, packs[d]); err != nil {
+			return nil, fmt.Errorf("building the site: %w", err)
+		}
 		// a buyer's desk has no phrase: there is nothing in it to seal
 		add := s.addDesk
 		if sealed[d] != "" {
@@ -431,6 +434,7 @@ type pageParts struct {
 	Policy                              string
 	Engine, Pack, Worker, Script, Style string
 	Hulls                               string            // what is shown of the other hulls first; "" on a sealed desk
+	Pictures                            string            // the list of those that are kept for a place without network
 	Words                               template.HTMLAttr // where the words of other languages are
 	// of a sealed desk, in the place of the pack: its file, and of what edition
 	Sealed, Book string

@@ -8,7 +8,6 @@ import (
 	"maps"
 	"os"
 	"path"
-	"slices"
 	"strings"
 	"time"
 
@@ -45,8 +44,8 @@ func stamps(folder string) map[string]stamp {
 			}
 			return nil
 		}
-		// of what a link leads to, as the book is read; tables of options stand in files of their own
-		if !entry.IsDir() && slices.Contains([]string{".yaml", ".yml", ".csv"}, path.Ext(name)) {
+		// of what a link leads to, as the book is read; tables of options and pictures stand in files of their own
+		if !entry.IsDir() && source.Names(name) {
 			if info, err := os.Stat(path.Join(folder, name)); err == nil && info.Mode().IsRegular() {
 				found[name] = stamp{info.ModTime(), info.Size()}
 			}

@@ -12,6 +12,10 @@ type Hull struct {
 	Title Text `yaml:"title,required"`
 	// A sentence about it for buyers.
 	Note Text `yaml:"note"`
+	// Longer words about it, a paragraph each, which the page folds below the hulls.
+	About []Text `yaml:"about" json:",omitempty"`
+	// What it looks like, beside those words.
+	Pictures []Picture `yaml:"pictures" json:",omitempty"`
 	// The number of each hull field, in its unit; those computed from the offsets may be left out.
 	Dimensions Pairs[Number] `yaml:"dimensions,required"`
 	// What the base boat adds to each total, in the unit of the figure.

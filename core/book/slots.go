@@ -118,6 +118,10 @@ type Option struct {
 	Title Text `yaml:"title,required"`
 	// A sentence about it for buyers.
 	Note Text `yaml:"note"`
+	// Longer words about it, a paragraph each, which the page folds below it.
+	About []Text `yaml:"about" json:",omitempty"`
+	// What it looks like, beside those words.
+	Pictures []Picture `yaml:"pictures" json:",omitempty"`
 	// What it is on the drawing.
 	Drawn Text `yaml:"drawn"`
 	// Its colour there, #rrggbb; with a surface also of what is on no drawing, for its swatch.

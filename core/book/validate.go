@@ -40,6 +40,7 @@ func (b *Book) Validate() []Diagnostic {
 	v.work()
 	v.papers()
 	v.titles()
+	v.looks()
 	v.languages()
 	v.prices()
 	v.sale()

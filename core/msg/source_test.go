@@ -42,6 +42,7 @@ var english = map[string]string{
 	"core/fit/sat":           "for programmers",
 	"core/formula/source":    "the checker of books",
 	"core/msg":               "errors of the files of languages",
+	"core/photo":             "the checker of books",
 	"core/orders":            "the command line, for the yard",
 	"core/orders/list":       "the command line, for the yard",
 	"core/publish":           "the checker of books",
@@ -65,7 +66,7 @@ var forErrors = map[string][]string{
 	"core/measure": {"Error"},
 	// what is wrong with a pack, for whoever publishes it
 	"core/pack": {"check.go", "check_boat.go", "check_costs.go", "check_prices.go", "check_work.go",
-		"check_operation.go", "brief", "words", "Where"},
+		"check_operation.go", "brief", "words", "looks", "Where"},
 	"core/spec": {"unknownField"}, // what the JSON reader says
 	// inputs that cannot be drawn, and the kinds and places by which they are named
 	"core/drawing": {"within", "fail", "colour", "span", "check", "canvas", "Benches"},

@@ -17,6 +17,7 @@ type Hull struct {
 	ID    string `json:"id"`
 	Title string `json:"title"`
 	Note  string `json:"note,omitempty"`
+	Looks
 	// what every boat of the hull has
 	Includes []string `json:"includes,omitempty"`
 	// of [Public.HullFields], in their units
@@ -161,10 +162,11 @@ type Slot struct {
 
 // Option is what can stand in a slot. Most is how many of it.
 type Option struct {
-	ID     string `json:"id"`
-	Slot   int    `json:"slot"`
-	Title  string `json:"title"`
-	Note   string `json:"note,omitempty"`
+	ID    string `json:"id"`
+	Slot  int    `json:"slot"`
+	Title string `json:"title"`
+	Note  string `json:"note,omitempty"`
+	Looks
 	Drawn  string `json:"drawn,omitempty"`  // a word of package drawing
 	Colour string `json:"colour,omitempty"` // #rrggbb
 	// of which it is, a word of package drawing; empty: what is usual for what is drawn

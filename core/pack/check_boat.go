@@ -18,6 +18,7 @@ func (c *checker) hulls() {
 				c.fail("hull %s has a field that is not finite", h.ID)
 			}
 		}
+		c.looks(h.ID, &h.Looks)
 		c.carries(h.ID, h.Carries)
 		c.place(h.ID, h.Place)
 		if h.Seats != nil {
@@ -109,6 +110,7 @@ func (c *checker) slots() {
 			if o.Slot != i || o.Most < 1 || o.Most > 1000 || !s.Multiple && o.Most != 1 {
 				c.fail("option %s is not one of slot %s, or may be there %d times", o.ID, s.ID, o.Most)
 			}
+			c.looks(o.ID, &o.Looks)
 			c.hullList(o.ID, o.Hulls)
 			c.carries(o.ID, o.Carries)
 			c.place(o.ID, o.Place)

@@ -36,6 +36,10 @@ type Pack struct {
 	Figures  []Figure  `json:"-"`
 	Circuits []Circuit `json:"-"`
 
+	// What is in the files of the pictures, by name, for whoever makes a site of the pack. Not encoded: they lie beside
+	// it.
+	Photos map[string][]byte `json:"-"`
+
 	// Of a pack in another language: the one in the book's first language that it was made of; see [Pack.In].
 	first *Pack
 }

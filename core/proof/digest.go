@@ -63,7 +63,7 @@ func unworded(p *pack.Public) pack.Public {
 	out.Options, out.Rules, out.Regions = slices.Clone(p.Options), slices.Clone(p.Rules), slices.Clone(p.Regions)
 	for i := range out.Hulls {
 		h := &out.Hulls[i]
-		h.Title, h.Note, h.Includes = "", "", nil
+		h.Title, h.Note, h.Includes, h.About, h.Pictures = "", "", nil, nil, nil
 	}
 	for i := range out.Slots {
 		s := &out.Slots[i]
@@ -72,6 +72,7 @@ func unworded(p *pack.Public) pack.Public {
 	for i := range out.Options {
 		o := &out.Options[i]
 		o.Title, o.Note, o.Drawn, o.Colour, o.Surface, o.Cushion = "", "", "", "", "", nil
+		o.About, o.Pictures = nil, nil
 	}
 	for i := range out.Rules {
 		r := &out.Rules[i]

@@ -19,6 +19,7 @@ func (c *compiler) hulls() {
 	for i, h := range c.book.Hulls {
 		fields := c.book.Dimensions(&c.book.Hulls[i])
 		c.pack.Hulls = append(c.pack.Hulls, pack.Hull{ID: h.ID.Value, Title: h.Title.Value, Note: h.Note.Value,
+			Looks:    c.looks(h.About, h.Pictures),
 			Includes: texts(h.Includes), Fields: fields,
 			Carries: c.carries(h.Carries), Standard: c.standard(i), Place: c.placement(h.Place),
 			Seats:  c.seats(h.Seats),
@@ -175,7 +176,7 @@ func (c *compiler) option(slot int, o book.Option) {
 	}
 	// that a customer brings something of it anybody may know; what that is stands in the costs
 	c.pack.Options = append(c.pack.Options, pack.Option{ID: o.ID.Value, Slot: slot, Title: o.Title.Value,
-		Note: o.Note.Value, Drawn: c.drawn(o), Colour: o.Colour.Value,
+		Note: o.Note.Value, Looks: c.looks(o.About, o.Pictures), Drawn: c.drawn(o), Colour: o.Colour.Value,
 		Surface: c.surface(o), Cushion: c.cushion(o.Cushion), Hulls: c.hullList(o.Hulls), Most: most,
 		Carries: c.carries(o.Carries), Place: c.placement(o.Place),
 		Extent: c.extent(o.Extent), Points: c.points(o.Heights, o.Depths, o.Openings),

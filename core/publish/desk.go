@@ -38,7 +38,7 @@ func Tabulate(p *pack.Pack) []book.Diagnostic {
 // For makes the pack of a desk of the parts that it gets, from the yard's tabulated pack, which has them all. Parts are
 // shared, not copied: no desk changes its pack.
 func For(yard *pack.Pack, desk pack.Desk) *pack.Pack {
-	p := &pack.Pack{Format: yard.Format, Desk: desk, Public: yard.Public}
+	p := &pack.Pack{Format: yard.Format, Desk: desk, Public: yard.Public, Photos: yard.Photos}
 	// parts are taken whole: what a part may hold was decided on its types
 	switch desk {
 	case pack.Show:

@@ -113,7 +113,7 @@ func (v *View) matches(words []string) (list []match) {
 				continue
 			case hits(words, opt.Title, def.Title, ""):
 				rank = byPlace
-			case !hits(words, opt.Title, def.Title, opt.Note):
+			case !hits(words, opt.Title, def.Title, opt.Note+" "+strings.Join(opt.About, " ")):
 				continue
 			}
 			list = append(list, match{rank, key, "option-" + opt.ID, v.itemOf(def.ID), msg.New("screen.in-slot",

@@ -78,7 +78,8 @@ func (v *View) hulls() []g.Node {
 			Span(Class("outline"), Aria("hidden", "true"), g.Raw(cards.outline(v, i, a))), // escaped by core/drawing
 			noted(v.facts(i, a)), noted(h.Note)))
 	}
-	return []g.Node{FieldSet(Legend(H3(v.say("screen.hull"))), Div(Class("row"), g.Group(items)))}
+	return []g.Node{FieldSet(Legend(H3(v.say("screen.hull"))), Div(Class("row"), g.Group(items)),
+		v.closer("hull", v.pack().Hulls[v.Answer.Hull].Title, &v.pack().Hulls[v.Answer.Hull].Looks))}
 }
 
 // from is what the standard build of a hull costs; nothing where that is not known.

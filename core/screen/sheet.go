@@ -212,10 +212,11 @@ func (v *View) option(slot, o int, x *engine.Alternative) g.Node {
 			c.why = fit.NotSoldNow(v.pack(), o)
 		}
 	}
+	closer := v.closer(c.id, opt.Title, &opt.Looks)
 	if unavailable(x.Status) {
-		return v.row(c, v.control(def, opt, n, c), v.ask(engine.Want{Option: opt.ID}, opt.Title, "why-"+c.id))
+		return v.row(c, v.control(def, opt, n, c), v.ask(engine.Want{Option: opt.ID}, opt.Title, "why-"+c.id), closer)
 	}
-	return v.row(c, v.control(def, opt, n, c))
+	return v.row(c, v.control(def, opt, n, c), closer)
 }
 
 // control is what an option is chosen by: a number where several of it fit, a box to tick where others may stand beside

@@ -27,7 +27,7 @@ document.addEventListener("beforematch", (event) => turnTo(event.target as Eleme
 
 // A printer has what is folded, too; what is only to be pressed or typed there the style sheet leaves out.
 addEventListener("beforeprint", () => {
-  for (const e of document.querySelectorAll<HTMLDetailsElement>("details:not([open], .slot, .unfold)")) {
+  for (const e of document.querySelectorAll<HTMLDetailsElement>("details:not([open], .slot, .unfold, .closer)")) {
     e.open = true;
     e.dataset.opened = "";
   }

@@ -44,6 +44,13 @@ async function digestOf(bytes: ArrayBuffer): Promise<string> {
   return [...digest].map((b) => b.toString(16).padStart(2, "0")).join("");
 }
 
+// A picture has no digest in the list, which every visitor loads: how it begins stands in the name. A list of them is
+// named by the pages that are used where there is no network; other visitors keep what they have looked at.
+const picture = /^assets\/picture-([0-9a-f]{12})\.jpg$/;
+const pictureList = /^assets\/pictures-[0-9a-f]{12}\.json$/;
+
+const expected = (file: string): string | undefined => SITE.digests[file] ?? picture.exec(file)?.[1];
+
 // sound gives a file of this edition, or fails: from an earlier edition where it has not changed, else from the host,
 // asked past every cache in between unless the digest in its name tells what it is.
 async function sound(file: string): Promise<Response> {
@@ -56,7 +63,8 @@ async function sound(file: string): Promise<Response> {
     if (!found) continue;
     fault = found.ok ? "another edition" : `${found.status} ${found.statusText}`.trim();
     const bytes = await found.arrayBuffer();
-    if (!found.ok || (await digestOf(bytes)) !== SITE.digests[file]) continue;
+    const digest = expected(file);
+    if (!found.ok || !digest || !(await digestOf(bytes)).startsWith(digest)) continue;
     return new Response(bytes, { headers: { "Content-Type": found.headers.get("Content-Type") ?? "" } });
   }
   throw new Error(`${file}: ${fault}`);
@@ -74,8 +82,12 @@ async function fromOwn(file: string): Promise<Response | undefined> {
 async function keep(page: string): Promise<void> {
   const cache = await caches.open(cacheName);
   if (await cache.match(page)) return;
-  for (const file of SITE.pages[page]!.files) {
+  const have = async (file: string): Promise<void> => {
     if (!(await cache.match(file))) await cache.put(file, await sound(file));
+  };
+  for (const file of SITE.pages[page]!.files) {
+    await have(file);
+    if (pictureList.test(file)) for (const p of (await (await cache.match(file))!.json()) as string[]) await have(p);
   }
   await cache.put(page, await sound(page));
 }
@@ -149,9 +161,23 @@ self.addEventListener("fetch", (event) => {
     const page = pageOf(event.request.url);
     if (page) event.respondWith(opened(event.request, page));
   } else if (pathOf(event.request.url)?.startsWith("assets/")) {
-    event.respondWith(fromOwn(event.request.url).then((found) => found ?? fetch(event.request)));
+    event.respondWith(fromOwn(event.request.url).then((found) => found ?? looked(event.request)));
   }
 });
+
+// looked gives what is not kept, and keeps a picture that somebody looks at. One that the host has made smaller is shown
+// all the same.
+async function looked(request: Request): Promise<Response> {
+  const file = pathOf(request.url)!;
+  if (!picture.test(file)) return fetch(request);
+  try {
+    const found = await sound(file);
+    await (await caches.open(cacheName)).put(file, found.clone());
+    return found;
+  } catch {
+    return fetch(request);
+  }
+}
 
 // opened gives the saved page without asking anybody; one that is not saved comes past the host's caches.
 async function opened(request: Request, page: string): Promise<Response> {

@@ -174,7 +174,20 @@ func written(t *testing.T, m yaml.MapSlice) fstest.MapFS {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return fstest.MapFS{"book.yaml": {Data: text}}
+	folder := fstest.MapFS{"book.yaml": {Data: text}}
+	// an example may show the pictures of the demo
+	demo := os.DirFS(path.Dir(readme))
+	names, err := fs.Glob(demo, "pictures/*")
+	if err != nil || len(names) == 0 {
+		t.Fatalf("the demo has no pictures: %v", err)
+	}
+	for _, n := range names {
+		if text, err = fs.ReadFile(demo, n); err != nil {
+			t.Fatal(err)
+		}
+		folder[n] = &fstest.MapFile{Data: text}
+	}
+	return folder
 }
 
 // Every example can be typed into the book that it is laid over: it gives no error there.

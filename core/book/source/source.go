@@ -36,7 +36,10 @@ func Read(fsys fs.FS) (*book.Book, []book.Diagnostic, error) { return new(Cache)
 
 // Cache keeps the files of a book as they were parsed, for whoever reads the book again after each save: only what has
 // changed is parsed anew, which takes most of the time. It is for one reader at a time.
-type Cache struct{ files map[string]parsed }
+type Cache struct {
+	files    map[string]parsed
+	pictures map[string]madeOf
+}
 
 // parsed is a file as it was when it was parsed, without a fault of its form.
 type parsed struct {
@@ -77,6 +80,7 @@ func (c *Cache) Read(fsys fs.FS) (*book.Book, []book.Diagnostic, error) {
 		b.Keep(t.name, t.lines)
 	}
 	b.Expand()
+	c.pictures = d.pictures(b, c.pictures)
 	b.Settle()
 	b.TakeLayers()
 	if d.unread {
