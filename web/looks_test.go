@@ -42,8 +42,8 @@ func photograph(t *testing.T, secret string) []byte {
 		t.Fatal(err)
 	}
 	// one entry: orientation (274), a short, 6: the right is the top
-	app1 := "Exif\x00\x00MM\x00\x2a\x00\x00\x00\x08\x00\x01\x01\x12\x00\x03\x00\x00\x00\x01\x00\x06\x00\x00\x00\x00\x00\x00" +
-		secret
+	app1 := "Exif\x00\x00MM\x00\x2a\x00\x00\x00\x08\x00\x01\x01\x12\x00\x03\x00\x00\x00\x01\x00\x06\x00\x00" +
+		"\x00\x00\x00\x00" + secret
 	out := append([]byte{0xff, 0xd8, 0xff, 0xe1}, binary.BigEndian.AppendUint16(nil, uint16(len(app1)+2))...)
 	return append(append(out, app1...), b.Bytes()[2:]...)
 }

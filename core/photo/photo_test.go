@@ -110,7 +110,7 @@ func TestNothingButThePictureIsMade(t *testing.T) {
 	}
 }
 
-// Where the first line and the first column of the pixels are seen, by orientation: Exif 2.3 (CIPA DC-008-2012), 4.6.4 A,
+// Where the first line and the first column of the pixels are seen, by orientation: Exif 2.3 (CIPA DC-008-2012), 4.6.4,
 // from memory.
 var seen = []string{1: "top left", 2: "top right", 3: "bottom right", 4: "bottom left", 5: "left top", 6: "right top",
 	7: "right bottom", 8: "left bottom"}

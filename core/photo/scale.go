@@ -14,6 +14,7 @@ func scaled(from *image.RGBA, side int) *image.RGBA {
 	width, height := max(1, (w*side+long/2)/long), max(1, (h*side+long/2)/long)
 	out := image.NewRGBA(image.Rect(0, 0, width, height))
 	across, down := shares(w, width), shares(h, height)
+	// line by line, so that the room needed is that of two lines
 	row, sums := make([]uint64, 3*width), make([]uint64, 3*width)
 	y := 0
 	for i := range h {

@@ -39,8 +39,8 @@ func TestPropertyScaledIsTheMean(t *testing.T) {
 					half := sum.Add(sum, big.NewRat(1, 2))
 					want := new(big.Int).Div(half.Num(), half.Denom()).Int64()
 					if got := int64(to.Pix[y*to.Stride+4*x+c]); got != want {
-						t.Fatalf("%d × %d to %d × %d: colour %d at %d, %d is %d, want %d", w, h, width, height, c, x, y,
-							got, want)
+						t.Fatalf("%d × %d to %d × %d: colour %d at %d, %d is %d, want %d", w, h, width, height, c, x,
+							y, got, want)
 					}
 				}
 			}

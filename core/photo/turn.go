@@ -67,6 +67,7 @@ func turned(from *image.RGBA, orientation int) *image.RGBA {
 	if orientation >= 5 {
 		width, height = h, w
 	}
+	// each pixel of the upright picture is taken from where it lies
 	out := image.NewRGBA(image.Rect(0, 0, width, height))
 	for y := range height {
 		for x := range width {

@@ -18,6 +18,7 @@ func (c *compiler) looks(about []book.Text, pictures []book.Picture) pack.Looks 
 		if len(shown) == 0 {
 			continue
 		}
+		// all languages share the files, and each has its own words beside them
 		p := pack.Picture{Title: pictures[i].Title.Value}
 		for _, f := range shown {
 			// twelve digits, as the other files of a site
@@ -26,6 +27,7 @@ func (c *compiler) looks(about []book.Text, pictures []book.Picture) pack.Looks 
 			if c.pack.Photos == nil {
 				c.pack.Photos = map[string][]byte{}
 			}
+			// beside the pack: whoever answers a page has no use for them
 			c.pack.Photos[name] = f.Bytes
 		}
 		l.Pictures = append(l.Pictures, p)

@@ -109,6 +109,10 @@ func TestNothingOnThePageRuns(t *testing.T) {
 				t.Errorf("%s: there is a <%s>", name, e.name)
 			}
 			for a, value := range e.attr {
+				// a picture is a file beside the page
+				if e.name == "img" && a == "src" && strings.HasPrefix(value, "assets/picture-") && e.attr["alt"] != "" {
+					continue
+				}
 				if strings.HasPrefix(a, "on") || a == "style" || a == "src" || a == "srcdoc" || a == "action" ||
 					a == "formaction" || strings.HasPrefix(strings.ToLower(value), "javascript:") {
 					t.Errorf("%s: <%s %s=%q>", name, e.name, a, value)

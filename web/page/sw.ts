@@ -165,8 +165,8 @@ self.addEventListener("fetch", (event) => {
   }
 });
 
-// looked gives what is not kept, and keeps a picture that somebody looks at. One that the host has made smaller is shown
-// all the same.
+// looked gives what is not kept, and keeps a picture that somebody looks at. One that the host has made smaller is
+// shown all the same.
 async function looked(request: Request): Promise<Response> {
   const file = pathOf(request.url)!;
   if (!picture.test(file)) return fetch(request);

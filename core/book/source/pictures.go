@@ -40,6 +40,7 @@ const workers = 4
 
 // pictures reads the files of all pictures of the book, each once, and gives what is to be kept of them.
 func (d *decoder) pictures(b *book.Book, before map[string]madeOf) map[string]madeOf {
+	// one picture may show several options; a file that is not named was reported as that
 	var names []string
 	for _, p := range b.Pictures() {
 		if p.File.Value != "" {
@@ -48,6 +49,7 @@ func (d *decoder) pictures(b *book.Book, before map[string]madeOf) map[string]ma
 	}
 	slices.Sort(names)
 	names = slices.Compact(names)
+	// on all cores, but few at a time: a book may have some hundred
 	made, next := make([]madeOf, len(names)), make(chan int)
 	var all sync.WaitGroup
 	for range min(workers, runtime.GOMAXPROCS(0)) {
@@ -72,6 +74,7 @@ func (d *decoder) pictures(b *book.Book, before map[string]madeOf) map[string]ma
 		if p.Show(m.files); m.err == nil {
 			continue
 		}
+		// what the file system says has a remedy of its own
 		var wrong *photo.Error
 		if !errors.As(m.err, &wrong) {
 			wrong = &photo.Error{Message: m.err.Error(), Advice: "write its path from the folder of the book, like " +
