@@ -43,13 +43,9 @@ func cutBoat(_ context.Context, c *console, args []string) error {
 	if err != nil {
 		return fmt.Errorf("writing the files of a cutting table: %w", err)
 	}
-	a, err := e.Answer(s)
+	a, err := boatOf(e, s, *specFile)
 	if err != nil {
 		return err
-	}
-	// as for a paper: what a page shows beside the boat would be lost here
-	if len(a.Notes) > 0 {
-		return fmt.Errorf("answering the spec: %s", a.Notes[0].Message())
 	}
 	// the number alone gets onto the pieces; nothing is sold by these files
 	q := quote.Draft(e, a)

@@ -2,13 +2,18 @@ package main
 
 import (
 	"context"
+	"encoding/json"
 	"fmt"
 	"io"
 	"os"
+	"path/filepath"
 	"slices"
 
+	"ribband/core/brief"
+	"ribband/core/deals"
 	"ribband/core/doc"
 	"ribband/core/engine"
+	"ribband/core/orders"
 	"ribband/core/pack"
 	"ribband/core/paper"
 	"ribband/core/quote"
@@ -58,7 +63,11 @@ func writePaper(ctx context.Context, c *console, args []string) error {
 	if err != nil {
 		return fmt.Errorf("writing a paper: %w", err)
 	}
-	text, err := paperOf(ctx, e, s, *detailsFile, *id, *shop, *format, *size)
+	a, err := boatOf(e, s, *specFile)
+	if err != nil {
+		return err
+	}
+	text, err := paperOf(ctx, e, a, *detailsFile, *id, *shop, *format, *size)
 	if err != nil {
 		return err
 	}
@@ -72,23 +81,56 @@ const asPDF paper.Format = "pdf"
 // autoSize is the size of whatever the printer has.
 const autoSize doc.Size = "auto"
 
-// readSpec reads a spec, and knows what is mostly given by mistake: a saved quotation, which holds a spec among other
-// things.
+// readSpec reads a spec. Whoever gives another of our files is told which it is and where it belongs: the error would
+// otherwise speak of keys that nobody typed.
 func readSpec(c *console, name string) (spec.Spec, error) {
 	text, err := readFile(c, name)
 	if err != nil {
 		return spec.Spec{}, err
 	}
 	s, err := spec.Decode(text)
-	switch {
-	case err == nil:
+	if err == nil {
 		return s, nil
-	// Its format is another, so that the error would otherwise speak of keys that nobody typed.
-	case quote.Is(text):
-		return s, fmt.Errorf("reading the spec %s: it is a saved quotation; open it on the quotation desk's page, or "+
-			"give -spec what stands under \"spec\" in it", name)
+	}
+	if other := otherThanSpec(name, text); other != "" {
+		return s, fmt.Errorf("reading the spec %s: it is %s", name, other)
 	}
 	return s, fmt.Errorf("%s: %w", name, err)
+}
+
+// All of these files lie beside each other in a folder of the office, and end in .json.
+
+// otherThanSpec says what a file is that is no spec, and what to do with it; nothing where that is not known. A file
+// says itself of which kind it is, or reads as one that has no kind.
+func otherThanSpec(name string, text []byte) string {
+	var of struct {
+		Kind string `json:"kind"`
+	}
+	switch _ = json.Unmarshal(text, &of); of.Kind { // what is no JSON has no kind
+	case quote.Kind:
+		return "a saved quotation; open it on the quotation desk's page, or give -spec what stands under \"spec\" in it"
+	case orders.Kind:
+		return "an order; give -spec what stands under \"spec\" in its quotation, or ask plan, cards and change of it"
+	case deals.Kind:
+		return "the quotations of a device; take it in on the yard's desk, under \"Quotations on this device\""
+	case brief.Kind:
+		return "an answer to a brief; give -spec what stands under \"spec\" of one of its boats"
+	case "":
+	default:
+		return fmt.Sprintf("of the kind %q; want a spec, which begins with {\"format\": %d, \"hull\": …", of.Kind,
+			spec.Format)
+	}
+	if slices.Contains([]string{".yaml", ".yml"}, filepath.Ext(name)) {
+		return "a file of a book; give its folder as -book, and a spec as JSON"
+	}
+	// these two are written by hand and have no kind; a spec is neither, since their keys are others
+	if _, err := brief.Decode(text); err == nil {
+		return "a brief; give it to brief as -wishes"
+	}
+	if _, err := quote.DecodeDetails(text); err == nil {
+		return "the details of a quotation; give it as -details, and a spec beside it"
+	}
+	return ""
 }
 
 // mostInput bounds what is read from a file or a pipe: the largest that a reader of core takes. A device such as
@@ -131,18 +173,23 @@ func readBounded(r io.Reader) ([]byte, error) {
 	return text, err
 }
 
-// paperOf writes a paper of the register by its ID; without one the customer's for the buyer and the show, for the yard
-// its sheet or that of a shop. A spec that does not fit the book is an error here: what the page shows as a note beside
+// boatOf answers the spec of a file. One that does not fit the book is an error: what the page shows as a note beside
 // the boat would be lost on paper.
-func paperOf(ctx context.Context, e *engine.Engine, s spec.Spec, detailsFile, id, shop string, format paper.Format,
-	size doc.Size) ([]byte, error) {
+func boatOf(e *engine.Engine, s spec.Spec, name string) (*engine.Answer, error) {
 	a, err := e.Answer(s)
 	if err != nil {
-		return nil, err
+		return nil, fmt.Errorf("%s: %w", name, err)
 	}
 	if len(a.Notes) > 0 {
-		return nil, fmt.Errorf("answering the spec: %s", a.Notes[0].Message())
+		return nil, fmt.Errorf("%s: answering the spec: %s", name, a.Notes[0].Message())
 	}
+	return a, nil
+}
+
+// paperOf writes a paper of the register by its ID; without one the customer's for the buyer and the show, for the yard
+// its sheet or that of a shop.
+func paperOf(ctx context.Context, e *engine.Engine, a *engine.Answer, detailsFile, id, shop string,
+	format paper.Format, size doc.Size) (text []byte, err error) {
 	// A paper needs the quotation that it is of; a draft says of itself that it is none.
 	q := quote.Draft(e, a)
 	if detailsFile != "" {

@@ -73,6 +73,7 @@ func TestPrices(t *testing.T) {
 	validate(t, schema, "the demo's list", whole)
 	invalid(t, schema, strings.Replace(whole, `"kind": "missing"`, `"kind": "lost"`, 1))
 	invalid(t, schema, strings.Replace(whole, `"floor": "`, `"floor": "EUR `, 1))
+	// each part of it is there, or the schema would have been held to little
 	for _, part := range []string{`"changes": [`, `"left": [`, `"moves": [`, `"quotations": [`, `"faults": [`} {
 		if !strings.Contains(whole, part) {
 			t.Errorf("the report has no %s", part)

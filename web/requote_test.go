@@ -75,7 +75,7 @@ func TestCompareBooks(t *testing.T) {
 		len(got.Lost) > 0 || got.Tried.Sample != 2 {
 		t.Errorf("%d standard builds, %d options, the rest %.500s", len(got.Standards), len(got.Options), o.out)
 	}
-	// the small book, with what a table of differences has in all its columns
+	// the small book in both forms, with what a table of differences has in all its columns
 	small := filepath.Join("..", "testdata", "books", "small")
 	small2 := t.TempDir()
 	if err := os.CopyFS(small2, os.DirFS(small)); err != nil {

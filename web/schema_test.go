@@ -298,6 +298,7 @@ func TestPartsFollowTheirSchema(t *testing.T) {
 	schema := schemaNamed(t, "check-part")
 	text := worked(t, tool(t, "", "check", "-part", "3/200", "-cache", "off", "-book", rulesFolder)).out
 	validate(t, schema, "the demo book", text)
+	// what merge could not read is no part
 	for _, change := range [][2]string{{`"kind": "check"`, `"kind": "requote"`}, {`"part": 3`, `"part": 0`},
 		{`"findings": {`, `"answers": {`}, {`"holds": [`, `"holds": [[0],`}} {
 		invalid(t, schema, strings.Replace(text, change[0], change[1], 1))

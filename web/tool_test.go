@@ -309,11 +309,20 @@ func TestQuoteOfABadSpec(t *testing.T) {
 			[]string{"choices.bank.bank-lfp-21", "did you mean", "bank-lfp-20"}},
 		{"unknown slot", `{"format": 1, "hull": "reed-65", "choices": {"bnak": {"bank-lfp-20": 1}}}`,
 			[]string{"choices.bnak", `did you mean "bank"`}},
-		{"unknown hull", `{"format": 1, "hull": "reed-66"}`, []string{`"reed-66"`, `did you mean "reed-65"`}},
+		{"unknown hull", `{"format": 1, "hull": "reed-66"}`, []string{"spec.json: hull: ", `"reed-66"`, `did you mean "reed-65"`}},
 		{"unknown use", `{"format": 1, "hull": "reed-65", "use": {"person": 4}}`,
 			[]string{"use.person", `did you mean "persons"`}},
 		{"a saved quotation", `{"format": 1, "kind": "quote of a launch", "spec": {"format": 1, "hull": "reed-65"}}`,
 			[]string{"spec.json: it is a saved quotation", "quotation desk's page", "under \"spec\" in it"}},
+		{"an order", textOf(t, "../testdata/orders/2026-031.json"), []string{"spec.json: it is an order"}},
+		{"a brief", textOf(t, "../testdata/briefs/six-in-any-weather.json"), []string{"it is a brief", "-wishes"}},
+		{"details", textOf(t, "../testdata/details.json"), []string{"details of a quotation", "-details"}},
+		{"a device's file", `{"kind": "quotations of a launch yard"}`, []string{"quotations of a device", "yard's desk"}},
+		{"an answer", `{"kind": "answer to a brief"}`, []string{"an answer to a brief", "one of its boats"}},
+		{"a part", `{"kind": "check", "part": 1}`, []string{`of the kind "check"`, `{"format": 1, "hull": …`}},
+		{"format 0", "{\n  \"format\": 0,\n  \"hull\": \"reed-65\"\n}", []string{"spec.json: reading a spec: line 2, " +
+			"column 13: format: this program reads format 1 alone, not 0; write 1"}},
+		{"no format", `{"hull": "reed-65"}`, []string{"spec.json", `begin the spec with {"format": 1, …}`}},
 		{"broken JSON", "{\"format\": 1,\n \"hull\": reed}", []string{"spec.json", "line 2, column 10"}},
 		{"cut off", `{"format": 1, "hull": `, []string{"spec.json", "line 1, column", "ends too early"}},
 		{"empty", "", []string{"spec.json", "line 1, column 1"}},
@@ -325,6 +334,8 @@ func TestQuoteOfABadSpec(t *testing.T) {
 			refused(t, tool(t, "", "quote", "-book", rulesFolder, "-spec", file), 1, c.words...)
 		})
 	}
+	refused(t, tool(t, "", "quote", "-spec", filepath.Join(rulesFolder, "yard.yaml")), 1, "it is a file of a book",
+		"-book")
 	refused(t, tool(t, "", "quote", "-book", rulesFolder, "-spec", filepath.Join(t.TempDir(), "none.json")), 1,
 		"none.json", "no such file or directory")
 }

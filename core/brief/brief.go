@@ -97,8 +97,12 @@ const (
 // does not fit its wish is found by [Start].
 func Decode(text []byte) (Brief, error) {
 	b, err := spec.Strictly[Brief](text, maxBytes)
-	if err == nil {
-		err = b.check()
+	switch {
+	case err != nil:
+	case b.Format == 0 && !spec.Has(text, "format"):
+		err = msg.Fault("brief.no-format", msg.Count("want", Format))
+	default:
+		err = spec.Placed(text, b.check())
 	}
 	if err != nil {
 		return Brief{}, msg.Fault("brief.reading", msg.Words("problem", msg.Of(err)))
@@ -109,11 +113,8 @@ func Decode(text []byte) (Brief, error) {
 // check holds a brief to its form. Whether the book knows its names is for [Start] to say, since a brief may be read
 // where no book is at hand.
 func (b *Brief) check() error {
-	if b.Format == 0 {
-		return msg.Fault("brief.no-format", msg.Count("want", Format))
-	}
 	if b.Format != Format {
-		return spec.At("format", "brief.format", msg.Count("format", b.Format), msg.Count("want", Format))
+		return spec.At("format", "spec.format", msg.Count("format", b.Format), msg.Count("want", Format))
 	}
 	if len(b.Wishes) > maxEntries || len(b.Hulls) > maxEntries {
 		return msg.Fault("brief.too-many", msg.Count("most", maxEntries))

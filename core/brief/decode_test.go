@@ -24,7 +24,7 @@ func TestDecodeNamesThePlace(t *testing.T) {
 	for _, c := range []struct{ text, want string }{
 		{``, "line 1, column 1: the text ends too early"},
 		{`{"wishes": {}}`, "the key format: is missing; begin the brief with {\"format\": 1, …}"},
-		{`{"format": 2}`, "format: 2 is not read here; want 1"},
+		{`{"format": 2}`, "line 1, column 12: format: this program reads format 1 alone, not 2"},
 		{`{"format": 1, "wish": {}}`, "line 1, column 15: wish: this key is not known here"},
 		{`{"format": 1, "wishes": {"range": false}}`,
 			"line 1, column 35: wishes.range: a wish is a number, a choice or money in quotes, or true, not false"},

@@ -78,11 +78,14 @@ func TestDecodeErrors(t *testing.T) {
 		// what a spec may hold
 		{`null`, "the key format: is missing; begin the spec with {\"format\": 1, …}"},
 		{`{"hull":"reed-65"}`, "the key format: is missing; begin the spec with {\"format\": 1, …}"},
-		{`{"format":2,"hull":"reed-65"}`, "format: 2 is not read here; want 1"},
+		{`{"format":2,"hull":"reed-65"}`, "line 1, column 11: format: this program reads format 1 " +
+			"alone, not 2; write 1, or open the file with the program that wrote it"},
+		{"{\n \"hull\": \"reed-65\",\n \"format\": 0}", "line 3, column 12: format: this program reads format 1 " +
+			"alone, not 0; write 1, or open the file with the program that wrote it"},
 		{`{"format":1,"choices":{"top":{"hard":0}}}`,
-			"choices.top.hard: 0 is no count; write 1 to 1000, or leave the option out"},
+			"line 1, column 38: choices.top.hard: 0 is no count; write 1 to 1000, or leave the option out"},
 		{`{"format":1,"choices":{"top":{"hard":1001}}}`,
-			"choices.top.hard: 1001 is no count; write 1 to 1000, or leave the option out"},
+			"line 1, column 38: choices.top.hard: 1001 is no count; write 1 to 1000, or leave the option out"},
 		// what is no text, which became the replacement character without a word
 		{"\ufeff{\"format\":1}", "line 1, column 1: a byte-order mark stands before the text; save the file as UTF-8 " +
 			"without one"},
@@ -93,25 +96,28 @@ func TestDecodeErrors(t *testing.T) {
 		{`{"format":1,"hull":"\ud800\ud800"}`, `line 1, column 21: the escape \ud800 is half a character; correct the text`},
 		// deals
 		{line(`},{"id":"b","title":"Two","price":"1"`),
-			`extras[1].basis: "" does not say how the price is meant; write "net" or "with-tax"`},
+			`line 1, column 94: extras[1].basis: "" does not say how the price is meant; write "net" or "with-tax"`},
 		{line(`},{"id":"b","title":"Two","price":"1","basis":"gross"`),
-			`extras[1].basis: "gross" does not say how the price is meant; write "net" or "with-tax"`},
-		{`{"format":1,"trade_in":{"title":"","allowance":"5"}}`, "trade_in.title: say what is taken in payment"},
+			`line 1, column 138: extras[1].basis: "gross" does not say how the price is meant; write "net" or "with-tax"`},
+		{`{"format":1,"trade_in":{"title":"","allowance":"5"}}`, "line 1, column 33: trade_in.title: say what is taken in payment"},
 		{`{"format":1,"trade_in":{"title":"Dinghy","allowance":"0"}}`,
-			"trade_in.allowance: 0 is not above zero; write what the customer is credited with, or leave the " +
-				"trade-in out"},
+			"line 1, column 54: trade_in.allowance: 0 is not above zero; write what the customer is credited with, " +
+				"or leave the trade-in out"},
 		{`{"format":1,"trade_in":{"title":"Dinghy","allowance":"5","value":"-1"}}`,
-			"trade_in.value: -1 is negative; write what the yard expects to get for it, or leave it out"},
+			"line 1, column 66: trade_in.value: -1 is negative; write what the yard expects to get for it, or " +
+				"leave it out"},
 		{`{"format":1,"discounts":[{"title":"` + strings.Repeat("x", 301) + `","share":"0.1"}]}`,
-			"discounts[0]: a discount needs a title and either a share between 0 and 1 or an amount above zero"},
+			"line 1, column 26: discounts[0]: a discount needs a title and either a share between 0 and 1 or an " +
+				"amount above zero"},
 		{line(`},{"id":"a","title":"Two","price":"1","basis":"net"`),
-			"extras[1]: every extra item needs a title and an id of its own"},
-		{line(`},{"title":"Two","price":"1"`), "extras[1]: every extra item needs a title and an id of its own"},
-		{line(`},{"id":"b","price":"1"`), "extras[1]: every extra item needs a title and an id of its own"},
-		{line(`,"cost":"-0.01"`), "extras[0].cost: -0.01 is negative; write zero or more"},
-		{line(`,"hours":{"wood-shop":"1","glass-shop":"-1.5"}`), "extras[0].hours.glass-shop: -1.5 is negative; write zero or more"},
+			"line 1, column 94: extras[1]: every extra item needs a title and an id of its own"},
+		{line(`},{"title":"Two","price":"1"`), "line 1, column 94: extras[1]: every extra item needs a title and an id of its own"},
+		{line(`},{"id":"b","price":"1"`), "line 1, column 94: extras[1]: every extra item needs a title and an id of its own"},
+		{line(`,"cost":"-0.01"`), "line 1, column 100: extras[0].cost: -0.01 is negative; write zero or more"},
+		{line(`,"hours":{"wood-shop":"1","glass-shop":"-1.5"}`), "line 1, column 131: extras[0].hours.glass-shop: -1.5 is negative; write zero or more"},
 		{`{"format":1,"hull":"reed-65","discounts":[{"title":"Early","share":"0.02"},{"title":"Show"}]}`,
-			"discounts[1]: a discount needs a title and either a share between 0 and 1 or an amount above zero"},
+			"line 1, column 76: discounts[1]: a discount needs a title and either a share between 0 and 1 or an " +
+				"amount above zero"},
 	} {
 		_, err := Decode([]byte(c.text))
 		if want := "reading a spec: " + c.want; err == nil || err.Error() != want {
@@ -121,8 +127,8 @@ func TestDecodeErrors(t *testing.T) {
 }
 
 func TestDiscounts(t *testing.T) {
-	const bad = "reading a spec: discounts[0]: a discount needs a title and either a share between 0 and 1 or an " +
-		"amount above zero"
+	const bad = "reading a spec: line 1, column 43: discounts[0]: a discount needs a title and either a share " +
+		"between 0 and 1 or an amount above zero"
 	for text, want := range map[string]string{
 		`{"title":"Show","share":"0.03"}`:                 "",
 		`{"title":"Show","share":"1","on":"top"}`:         "",

@@ -135,8 +135,51 @@ func located(text []byte, offset int, problem msg.Message) error {
 }
 
 // At is an error with its place in the structure, for whoever checks what [Strictly] has read: "choices.top.top-hard".
+// [Placed] adds line and column.
 func At(path string, code msg.Code, args ...msg.Arg) error {
-	return &msg.Error{Message: atKey(path, msg.New(code, args...))}
+	return &keyFault{path, msg.Error{Message: atKey(path, msg.New(code, args...))}}
+}
+
+// keyFault is an error that knows its place in the structure.
+type keyFault struct {
+	path string
+	said msg.Error
+}
+
+func (k *keyFault) Error() string { return k.said.Error() }
+func (k *keyFault) Unwrap() error { return &k.said }
+
+// Placed puts line and column before an error of [At] on what a text says. Of a key that is not there it names the
+// object that lacks it.
+func Placed(text []byte, err error) error {
+	var k *keyFault
+	if !errors.As(err, &k) {
+		return err
+	}
+	path, place := k.path, 0
+	for path != "" {
+		if at, ok := find(text, path); ok {
+			place = at
+			break
+		}
+		path = path[:max(strings.LastIndexAny(path, ".["), 0)]
+	}
+	return located(text, place, k.said.Message)
+}
+
+// Has says whether a text that [Strictly] has read has something at a place, whatever it says.
+func Has(text []byte, path string) bool {
+	_, ok := find(text, path)
+	return ok
+}
+
+// find is where the value at a place begins, in bytes.
+func find(text []byte, path string) (at int, ok bool) {
+	walk(text, func(w *walker) bool {
+		at, ok = w.value, w.path() == path
+		return !ok
+	})
+	return at, ok
 }
 
 // atKey puts the place in the structure before what is wrong there: "extras[0].price: …".

@@ -119,8 +119,12 @@ const (
 // book knows is no error here.
 func Decode(text []byte) (Spec, error) {
 	s, err := Strictly[Spec](text, maxBytes)
-	if err == nil {
-		err = s.check()
+	switch {
+	case err != nil:
+	case s.Format == 0 && !Has(text, "format"): // what is missing has no place
+		err = msg.Fault("spec.no-format", msg.Count("want", Format))
+	default:
+		err = Placed(text, s.check())
 	}
 	if err != nil {
 		return Spec{}, reading(err)
@@ -134,6 +138,10 @@ func reading(err error) error { return msg.Fault("spec.reading", msg.Words("prob
 // Check says what in a spec does not hold, as [Decode] does: so what passes it can be written, and is the same when it
 // is read again.
 func (s Spec) Check() error {
+	// first as it is: nobody sees the text in which a line and a column would be
+	if err := s.check(); err != nil {
+		return reading(err)
+	}
 	text := s.Encode()
 	again, err := Decode(text)
 	// the encoder writes the replacement character for what is no UTF-8
@@ -146,9 +154,6 @@ func (s Spec) Check() error {
 // check holds a spec to its form: counts, titles and amounts that make sense whatever the book. Names are for the
 // engine.
 func (s *Spec) check() error {
-	if s.Format == 0 {
-		return msg.Fault("spec.no-format", msg.Count("want", Format))
-	}
 	if s.Format != Format {
 		return At("format", "spec.format", msg.Count("format", s.Format), msg.Count("want", Format))
 	}
