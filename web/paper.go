@@ -120,6 +120,7 @@ func otherThanSpec(name string, text []byte) string {
 		return fmt.Sprintf("of the kind %q; want a spec, which begins with {\"format\": %d, \"hull\": …", of.Kind,
 			spec.Format)
 	}
+	// YAML is no JSON, and has no kind
 	if slices.Contains([]string{".yaml", ".yml"}, filepath.Ext(name)) {
 		return "a file of a book; give its folder as -book, and a spec as JSON"
 	}

@@ -38,6 +38,7 @@ var schemas = map[string]func() *jsonschema.Schema{
 	"boats": func() *jsonschema.Schema {
 		return schemaOf("json", &boatTable{}, "A table of boats, as boats -format json prints it")
 	},
+	// reports for whoever keeps the book; what a customer gets has none of them
 	"prices": func() *jsonschema.Schema { return schemaOf("json", &PricesReport{}, "What prices -json prints") },
 	"compare": func() *jsonschema.Schema {
 		return schemaOf("json", &editions.Comparison{}, "What compare -format json prints of two books")
@@ -75,8 +76,13 @@ func schemaOf(tag string, v any, title string) *jsonschema.Schema {
 	return schema
 }
 
+// What merge reads may come from another machine, written by whatever leads the parts there: so it has a schema as the
+// reports have. What the answers of a proof mean stands beside their fields in package proof; they are numbers of the
+// pack, of use to nobody but the program that reads the same book.
+
 // partSchema is the schema of one part of a work for merge, whose kind is one word.
 func partSchema(kind string, v any) *jsonschema.Schema {
+	// the types say that kind and numbers are there; which ones there are is said here
 	schema := schemaOf("json", v, "What "+kind+" -part prints, for merge")
 	k, _ := schema.Properties.Get("kind")
 	k.Const = kind
