@@ -98,8 +98,8 @@ func (m *Moved) Days() int { return m.After.Since(m.Before) }
 // NewChangeOrder says what a change of an order comes to: its price with what undoing costs, its hours, and its launch
 // among all other orders, planned before and after with the same effort. The spec has the changed choices; its extra
 // items, discounts and trade-in are those of the order, whatever stands in it. What can no longer be had is in the
-// result and no error. An error says that there is no such order, that the changed boat cannot be built, or that the
-// book is not the one that the order was made by.
+// result and no error. What the book no longer sells stays in a boat that has it. An error says that there is no such
+// order, that the changed boat cannot be built, or that the book is not the one that the order was made by.
 //
 // What a change does to the launches is what two plans differ by, and each is the best that a bounded search found: a
 // boat may come out a few days earlier although more is built into it.
@@ -112,8 +112,11 @@ func NewChangeOrder(e *engine.Engine, all []*Order, number string, to spec.Spec,
 	o := all[i]
 	was := o.Quote().Spec
 	to.Extras, to.Discounts, to.TradeIn = was.Extras, was.Discounts, was.TradeIn
-	c := &changing{engine: e, order: o, day: day, to: to, out: ChangeOrder{day: day, asked: to}}
-	err := c.compare()
+	c := &changing{order: o, day: day, to: to, out: ChangeOrder{day: day, asked: to}}
+	var err error
+	if c.engine, err = keeping(e, o); err == nil {
+		err = c.compare()
+	}
 	if err == nil {
 		err = c.launches(all, i, effort)
 	}
@@ -126,9 +129,13 @@ func NewChangeOrder(e *engine.Engine, all []*Order, number string, to spec.Spec,
 // In is the change as an engine of another language says it, with the same launches: titles on what its customer
 // reads and signs are in the language of the quotation.
 func (c *ChangeOrder) In(e *engine.Engine, o *Order) (*ChangeOrder, error) {
-	in := &changing{engine: e, order: o, day: c.day, to: c.asked, out: ChangeOrder{day: c.day, asked: c.asked,
+	in := &changing{order: o, day: c.day, to: c.asked, out: ChangeOrder{day: c.day, asked: c.asked,
 		Launch: c.Launch, P50: c.P50, P80: c.P80, Others: c.Others}}
-	if err := in.compare(); err != nil {
+	var err error
+	if in.engine, err = keeping(e, o); err == nil {
+		err = in.compare()
+	}
+	if err != nil {
 		return nil, fmt.Errorf("changing the order %s: %w", o.Number, err)
 	}
 	return &in.out, nil
@@ -138,6 +145,10 @@ func (c *ChangeOrder) In(e *engine.Engine, o *Order) (*ChangeOrder, error) {
 // language of the engine. A price beyond a salesperson's authority needs somebody's approval, as on the desk; "" is
 // that of the order.
 func (c *ChangeOrder) Issue(e *engine.Engine, o *Order, approval string) (*quote.Quote, error) {
+	e, err := keeping(e, o)
+	if err != nil {
+		return nil, fmt.Errorf("issuing the change of the order %s: %w", o.Number, err)
+	}
 	a, err := e.Answer(c.Spec)
 	if err != nil {
 		return nil, fmt.Errorf("issuing the change of the order %s: %w", o.Number, err)
