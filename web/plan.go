@@ -210,8 +210,13 @@ func printWhy(w io.Writer, p *orders.Plan, number string) error {
 		b.Hull, b.Customer, b.Launch, b.Week, b.Promised)
 	t := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
 	for _, r := range b.Chain {
-		fmt.Fprintf(t, "%s\t%s\t%s\t%s to %s\t%s h\t%s\n", r.Number, r.Shop, r.Title, r.Start, r.Finish,
-			r.Hours.Fixed(1), waitWords[r.Waits]+r.For)
+		// what a supplier does takes days and nobody's hours
+		takes := r.Hours.Fixed(1) + " h"
+		if r.Days > 0 {
+			takes = plural(r.Days, "day")
+		}
+		fmt.Fprintf(t, "%s\t%s\t%s\t%s to %s\t%s\t%s\n", r.Number, r.Shop, r.Title, r.Start, r.Finish, takes,
+			waitWords[r.Waits]+r.For)
 	}
 	t.Flush()
 	fmt.Fprintln(w, "\nHours saved elsewhere do not move this launch.")

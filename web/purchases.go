@@ -22,6 +22,9 @@ import (
 // The store is counted first, and by whoever goes through it: its list is a file with two columns, which any
 // spreadsheet writes, and what is on order and not there yet belongs into it, too, or it would be bought twice.
 //
+// Outside work is bought, too: it stands at the day on which it goes out, and the order to its supplier names the day
+// on which it is back.
+//
 // The list is for the office, which buys: it has what a unit costs by all that is bought of it for all boats, which may
 // be less than one boat is costed at. A supplier is sent an order of his own, which says nothing of boats, customers
 // and money.
@@ -40,9 +43,9 @@ func listPurchases(ctx context.Context, c *console, args []string) error {
 		paper.AsWorkbook, paper.AsJSON)
 	out := f.String("out", "", "folder into which an order to each supplier is written, in the book's first language")
 	letters := oneOf(f, "letters", "form of the orders to suppliers; pdf is printed by Chromium", outFormats...)
-	f.about = "Lists the materials that the boats of all orders still take and the store does not have, by the day " +
-		"on which they have to be ordered, late ones first; then what the customers bring, by the day on which " +
-		"to ask for it."
+	f.about = "Lists the materials that the boats of all orders still take and the store does not have, and the work " +
+		"that suppliers do on them, by the day on which they have to be ordered or go out, late ones first; then " +
+		"what the customers bring, by the day on which to ask for it."
 	if err := f.parse(args); err != nil {
 		return err
 	}
@@ -219,6 +222,9 @@ func firstNeed(b orders.Purchase) string {
 		}
 		if lacking++; first == "" {
 			first = n.Order + " on " + n.Day.String()
+			if !b.Back.IsZero() { // it goes out with the order
+				first = n.Order + " back on " + b.Back.String() + " (" + b.Back.Week().String() + ")"
+			}
 			if n.Operation != "" {
 				first += ", " + n.Operation
 			}

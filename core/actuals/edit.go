@@ -11,6 +11,7 @@ import (
 	"ribband/core/book/amend"
 	"ribband/core/measure"
 	"ribband/core/pack"
+	"ribband/core/works"
 )
 
 // plainly is by how much the spread of the book must be off to be changed, as a ratio: less hardly moves a launch. No
@@ -60,6 +61,9 @@ func (r *Result) item(e *amend.Edit, item *pack.BillOfMaterials, kind Kind, inde
 	own := r.factor(kind, index)
 	for i := range item.Operations {
 		line := &item.Operations[i]
+		if r.engine.Work.Operations[line.Index].Shop == works.Outside { // it has a quantity and no hours
+			continue
+		}
 		factor := float64(own * r.factor(OfOperation, line.Index))
 		if math.Abs(factor-1) < 0.005 { // as it is written, it would be 1
 			continue

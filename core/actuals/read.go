@@ -121,6 +121,10 @@ func (r *reader) row(x *list.Row) error {
 		return fault("operation: the book has no operation %.60q; %s", x.Text("operation"),
 			suggest.Nearest(x.Text("operation"), r.ops, "write it as the book does"))
 	}
+	if r.engine.Work.Operations[k.operation].Shop == works.Outside {
+		return fault("operation: %q is subcontracted, and has no hours to compare; take the row out",
+			r.ops[k.operation])
+	}
 	if option != "" {
 		if k.option = slices.Index(r.options, option); k.option < 0 {
 			return fault("option: the book has no option %.60q; %s", option,

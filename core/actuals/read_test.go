@@ -76,6 +76,8 @@ func TestRows(t *testing.T) {
 			`"sew-enclosure"; book it where it was worked, or enter the change order`, 1},
 		"not of this option": {past + "2026-031,check-mould,2,,sole-ply,,\n", `line 3: 2026-031 has no ` +
 			`operation "check-mould" for "sole-ply"`, 1},
+		"subcontracted": {past + "A-1,coat-frame,2,,,2,\n", `line 3: operation: "coat-frame" is subcontracted, ` +
+			`and has no hours to compare; take the row out`, 1},
 		"under way":     {past + "2027-005,wrap-and-load,2,,,,\n", "", 2},
 		"a damaged row": {past + "A-1,fit-out\n", "line 3: it has 2 values and the first line 7", 1},
 	} {

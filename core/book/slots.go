@@ -248,12 +248,27 @@ type Part struct {
 // words of a row stand.
 type Series []Option
 
-// Work is the hours of an operation.
+// Work is the hours of an operation, or how much of it is subcontracted.
 type Work struct {
 	// The operation.
 	Operation Text `yaml:"operation,required"`
-	// Hours of one person.
-	Hours Formula `yaml:"hours,required"`
+	// Hours of one person, where a shop does it.
+	Hours Formula `yaml:"hours"`
+	// How much of it, in the unit of its price, where it is subcontracted; 1 where not given.
+	Quantity Formula `yaml:"quantity"`
+	// Where it stands.
+	At Position `json:"-"`
+}
+
+// Amount is the hours, or the quantity of what is subcontracted.
+func (w *Work) Amount() Formula {
+	switch {
+	case !w.Hours.Empty():
+		return w.Hours
+	case !w.Quantity.Empty():
+		return w.Quantity
+	}
+	return Formula{Value: "1", At: w.At}
 }
 
 // Link ties an option to others, with the reason.

@@ -357,6 +357,7 @@ func (v *validation) item(id Text, carries Pairs[Formula], price Price, margin, 
 	for _, w := range work {
 		v.known("operation", w.Operation)
 	}
+	v.amounts(id, work)
 }
 
 // seats reports a hull of which it is not known how far off the centre line its persons may sit, where the book asks

@@ -172,7 +172,7 @@ func (v *validation) equipment(e *Equipment) {
 }
 
 func (v *validation) operation(o *Operation) {
-	v.known("shop", o.Shop)
+	v.subcontracted(o)
 	who := "the operation " + o.ID.Value
 	v.crew(o)
 	v.spread(o.Spread, who)

@@ -130,14 +130,16 @@ func (e *Equipment) Name() string {
 	return e.ID.Value
 }
 
-// Operation is one step of the build in one shop.
+// Operation is one step of the build, in one shop or by a supplier.
 type Operation struct {
 	// Identifier, lower-case with hyphens.
 	ID Text `yaml:"id,required"`
 	// What is done, as on the card of the shop.
 	Title Text `yaml:"title,required"`
-	// The shop that does it.
-	Shop Text `yaml:"shop,required"`
+	// The shop that does it; none for what is subcontracted.
+	Shop Text `yaml:"shop"`
+	// The supplier that does it in place of a shop, outside the yard: no hour and no place of the yard is taken.
+	Subcontracted *Subcontract `yaml:"subcontracted" json:",omitempty"`
 	// How many people of the shop are at it at once, 1 where not given. Hours stay those of one person: two people
 	// are at 6 hours of work for 3 hours.
 	Crew Number `yaml:"crew"`
@@ -160,6 +162,30 @@ type Operation struct {
 	Steps []Text `yaml:"steps"`
 	// Values that the shop fills in on its card.
 	Checks []Check `yaml:"checks"`
+}
+
+// Subcontract is work that a supplier does: welding, galvanising, upholstery, a survey. The boat, or the part of it, is
+// with him in the meantime.
+type Subcontract struct {
+	// Who does it, as the supplier of a material is called.
+	Supplier Text `yaml:"supplier,required"`
+	// What the supplier takes for one unit of it, before tax.
+	Price Money `yaml:"price,required"`
+	// The unit that the price is of; each where not given, for a piece of work as a whole.
+	Unit Text `yaml:"unit"`
+	// Days of work from the moment at which it goes out until it is back: Monday to Friday, but for those on which the
+	// yard is closed.
+	Days Number `yaml:"days,required"`
+	// Where it stands.
+	At Position `json:"-"`
+}
+
+// UnitOf is the unit that the price is of.
+func (s *Subcontract) UnitOf() string {
+	if s.Unit.Value != "" {
+		return s.Unit.Value
+	}
+	return "each"
 }
 
 // Predecessor is an operation that must be done before another, with what time has to pass between the end of the one

@@ -1,8 +1,10 @@
-// Package cost computes what a boat costs the yard: materials with waste and whole packs, labour by shop, overhead and
-// contingency.
+// Package cost computes what a boat costs the yard: materials with waste and whole packs, labour by shop, outside work,
+// overhead and contingency.
 //
 // It is job-order costing: direct materials and direct labour are charged to the boat, overhead is absorbed by a rate
-// on labour cost, on materials cost, or both, and a contingency is added to the sum. Every amount is rounded once, to
+// on labour cost, on materials cost, or both, and a contingency is added to the sum. Work that a supplier does is a
+// direct expense: it bears no overhead, since it takes neither hands nor store of the yard, and bears the contingency,
+// since it goes wrong like any other. Every amount is rounded once, to
 // the minor unit, where it arises; sums are sums of rounded amounts, so that parts always add up to wholes. Hours come
 // from package work, which alone computes them; what sells a boat is the matter of package price.
 //
@@ -93,9 +95,9 @@ type MaterialLine struct {
 	Customer  bool             // the customer brings it: it is neither bought nor taken from the store
 }
 
-// LabourLine is a line of work at the rate of its shop. Each is rounded by itself, so that labour by shop, by option
-// and in all add up to the same.
-type LabourLine struct {
+// WorkLine is a line of work at the rate of its shop, or of outside work at the price of its supplier. Each is rounded
+// by itself, so that labour by shop, by option and in all add up to the same.
+type WorkLine struct {
 	works.Line
 	Amount money.Amount
 }
@@ -123,6 +125,7 @@ type Summary struct {
 	Materials           money.Amount
 	Leftovers           money.Amount // of packs bought for this boat
 	Labour              money.Amount
+	Outside             money.Amount // work that suppliers do
 	OverheadOnMaterials money.Amount
 	OverheadOnLabour    money.Amount
 	Contingency         money.Amount
@@ -132,7 +135,7 @@ type Summary struct {
 // Sheet is the cost of one boat.
 type Sheet struct {
 	Materials []MaterialLine
-	Labour    []LabourLine // of each line of the boat's work, in its order
+	Work      []WorkLine // of each line of the boat's work, in its order
 	Extras    []ExtraLine
 	Purchases []Purchase
 	Summary   Summary
@@ -141,7 +144,7 @@ type Sheet struct {
 // Boat computes the whole boat, given its work and what is bought for each of its extra items. It fails, naming the
 // place in the book, where a formula gives what cannot be a quantity.
 func (c *Costing) Boat(st *formula.State, w *works.Boat, bought []money.Amount) (*Sheet, error) {
-	s := &Sheet{Labour: c.labourLines(w.Lines)}
+	s := &Sheet{Work: c.workLines(w.Lines)}
 	// the causes of work are all items of the boat, those without hours too, so that nobody's materials are left out
 	for _, cause := range w.ByCause {
 		if cause.Kind == works.ExtraItem {
@@ -154,7 +157,7 @@ func (c *Costing) Boat(st *formula.State, w *works.Boat, bought []money.Amount) 
 	}
 	c.charge(s.Materials)
 	c.purchases(s)
-	s.Summary = c.direct(s.Materials, s.Labour)
+	s.Summary = c.direct(s.Materials, s.Work)
 	s.Extras = c.Extras(w.Extras, bought)
 	for _, x := range s.Extras { // their labour is among that of the boat
 		s.Summary.Materials = s.Summary.Materials.Add(x.Bought)
@@ -246,11 +249,16 @@ func (c *Costing) labour(shop int, h measure.Hours) money.Amount {
 	return c.minor.Round(c.costs.Shops[shop].Rate.Scaled(int64(h), measure.Exponent))
 }
 
-// labourLines puts each line of work at the rate of its shop.
-func (c *Costing) labourLines(lines []works.Line) []LabourLine {
-	list := make([]LabourLine, len(lines))
+// workLines puts each line of work at the rate of its shop, or at the price of outside work.
+func (c *Costing) workLines(lines []works.Line) []WorkLine {
+	list := make([]WorkLine, len(lines))
 	for i, l := range lines {
-		list[i] = LabourLine{l, c.labour(l.Shop, l.Hours)}
+		if list[i].Line = l; l.Shop == works.Outside {
+			price := c.costs.Operations[l.Operation].Outside.Price
+			list[i].Amount = c.minor.Round(price.Scaled(int64(l.Quantity), measure.Exponent))
+		} else {
+			list[i].Amount = c.labour(l.Shop, l.Hours)
+		}
 	}
 	return list
 }
@@ -280,12 +288,16 @@ func (c *Costing) purchases(s *Sheet) {
 }
 
 // direct sums what is charged to the boat directly.
-func (c *Costing) direct(materials []MaterialLine, labour []LabourLine) (s Summary) {
+func (c *Costing) direct(materials []MaterialLine, work []WorkLine) (s Summary) {
 	for _, l := range materials {
 		s.Materials = s.Materials.Add(l.Amount)
 	}
-	for _, l := range labour {
-		s.Labour = s.Labour.Add(l.Amount)
+	for _, l := range work {
+		if l.Shop == works.Outside {
+			s.Outside = s.Outside.Add(l.Amount)
+		} else {
+			s.Labour = s.Labour.Add(l.Amount)
+		}
 	}
 	return s
 }
@@ -298,7 +310,7 @@ func (c *Costing) finish(s *Summary) {
 	materials := s.Materials.Add(s.Leftovers)
 	s.OverheadOnMaterials = c.minor.Round(materials.Share(c.costs.OnMaterials))
 	s.OverheadOnLabour = c.minor.Round(s.Labour.Share(c.costs.OnLabour))
-	before := money.Sum(materials, s.Labour, s.OverheadOnMaterials, s.OverheadOnLabour)
+	before := money.Sum(materials, s.Labour, s.Outside, s.OverheadOnMaterials, s.OverheadOnLabour)
 	s.Contingency = c.minor.Round(before.Share(c.costs.Contingency))
 	s.Total = before.Add(s.Contingency)
 }
@@ -306,24 +318,24 @@ func (c *Costing) finish(s *Summary) {
 // Lines are what the base boat or so many of an option take. An item by itself shares no packs with the boat, so that
 // its lines hold no leftovers, and its prices by quantity are those of what it takes alone: a sell price does not move
 // with what else is chosen.
-func (c *Costing) Lines(st *formula.State, cause works.Cause) ([]MaterialLine, []LabourLine, error) {
+func (c *Costing) Lines(st *formula.State, cause works.Cause) ([]MaterialLine, []WorkLine, error) {
 	lines, err := c.network.Lines(st, cause)
 	if err != nil {
 		return nil, nil, err
 	}
 	materials, err := c.materials(st, cause, make([]MaterialLine, 0, len(c.needs(st, cause))))
 	c.charge(materials)
-	return materials, c.labourLines(lines), err
+	return materials, c.workLines(lines), err
 }
 
 // Item is the cost of the base boat or of so many of an option, without leftovers of packs: what its price follows
 // from.
 func (c *Costing) Item(st *formula.State, cause works.Cause) (Summary, error) {
-	materials, labour, err := c.Lines(st, cause)
+	materials, work, err := c.Lines(st, cause)
 	if err != nil {
 		return Summary{}, err
 	}
-	s := c.direct(materials, labour)
+	s := c.direct(materials, work)
 	c.finish(&s)
 	return s, nil
 }

@@ -61,7 +61,7 @@ func TestBoat(t *testing.T) {
 		{works.Base(), laminate, moulding, "96", "3120", 3},
 		{works.Of(cleats, 4), fitting, joinery, "1", "36", 5},
 	} {
-		l := s.Labour[i]
+		l := s.Work[i]
 		if l.For != want.cause || l.Operation != want.operation || l.Shop != want.shop ||
 			l.Hours.String() != want.hours || l.At != want.at {
 			t.Errorf("labour %d: %+v, want %+v", i, l, want)
@@ -86,8 +86,8 @@ func TestBoat(t *testing.T) {
 		}
 		same(t, "charged", p.Charged, want.charged)
 	}
-	if len(s.Materials) != 3 || len(s.Labour) != 2 || len(s.Purchases) != 3 || len(s.Extras) != 0 {
-		t.Errorf("%d materials, %d labour, %d purchases, %d extras", len(s.Materials), len(s.Labour), len(s.Purchases),
+	if len(s.Materials) != 3 || len(s.Work) != 2 || len(s.Purchases) != 3 || len(s.Extras) != 0 {
+		t.Errorf("%d materials, %d labour, %d purchases, %d extras", len(s.Materials), len(s.Work), len(s.Purchases),
 			len(s.Extras))
 	}
 }
@@ -114,8 +114,8 @@ func TestNothingMakesNoLine(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if len(with.Materials) != 2 || len(with.Labour) != 1 {
-		t.Errorf("%d materials, %d labour", len(with.Materials), len(with.Labour))
+	if len(with.Materials) != 2 || len(with.Work) != 1 {
+		t.Errorf("%d materials, %d labour", len(with.Materials), len(with.Work))
 	}
 	without, err := boat(c, state(0, 0, 0))
 	if err != nil {
@@ -151,7 +151,7 @@ func TestExtras(t *testing.T) {
 		t.Fatal(err)
 	}
 	line := s.Extras[0]
-	if line.Title != extra.Title || len(s.Labour) != len(plain.Labour)+2 {
+	if line.Title != extra.Title || len(s.Work) != len(plain.Work)+2 {
 		t.Errorf("%+v", line)
 	}
 	same(t, "bought", line.Bought, "120")

@@ -144,7 +144,7 @@ func runJob(t *testing.T, c costingCase) {
 		t.Fatal(err)
 	}
 	var wages, absorbed money.Amount
-	for _, l := range s.Labour {
+	for _, l := range s.Work {
 		if l.Shop < len(in.Labour) {
 			wages = wages.Add(l.Amount)
 		} else {

@@ -36,6 +36,9 @@ func anyYard(t *rapid.T) *pack.Pack {
 	for i := range k.Shops {
 		k.Shops[i].Rate = cent(t, "rate", 150_00)
 	}
+	if rapid.Bool().Draw(t, "outside") {
+		sentOut(p, cent(t, "outside price", 2_000_00))
+	}
 	return p
 }
 
@@ -63,7 +66,7 @@ func TestPropertyPartsAddUpToWholes(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		var materials, leftovers, labour money.Amount
+		var materials, leftovers, labour, outside money.Amount
 		used := map[int]measure.Quantity{}
 		for _, l := range s.Materials {
 			materials = materials.Add(l.Amount)
@@ -72,8 +75,12 @@ func TestPropertyPartsAddUpToWholes(t *testing.T) {
 				t.Fatalf("%s built in, %s used", l.BuiltIn, l.Used)
 			}
 		}
-		for _, l := range s.Labour {
-			labour = labour.Add(l.Amount)
+		for _, l := range s.Work {
+			if l.Shop == works.Outside {
+				outside = outside.Add(l.Amount)
+			} else {
+				labour = labour.Add(l.Amount)
+			}
 		}
 		for _, e := range s.Extras {
 			materials = materials.Add(e.Bought)
@@ -99,9 +106,9 @@ func TestPropertyPartsAddUpToWholes(t *testing.T) {
 		sum := s.Summary
 		for what, pair := range map[string][2]money.Amount{
 			"materials": {sum.Materials, materials}, "leftovers": {sum.Leftovers, leftovers},
-			"labour": {sum.Labour, labour},
-			"total": {sum.Total, money.Sum(sum.Materials, sum.Leftovers, sum.Labour, sum.OverheadOnMaterials,
-				sum.OverheadOnLabour, sum.Contingency)},
+			"labour": {sum.Labour, labour}, "outside work": {sum.Outside, outside},
+			"total": {sum.Total, money.Sum(sum.Materials, sum.Leftovers, sum.Labour, sum.Outside,
+				sum.OverheadOnMaterials, sum.OverheadOnLabour, sum.Contingency)},
 		} {
 			if !pair[0].Equal(pair[1]) {
 				t.Fatalf("%s: %s, its parts are %s", what, pair[0], pair[1])
@@ -109,7 +116,7 @@ func TestPropertyPartsAddUpToWholes(t *testing.T) {
 		}
 		c, _ := money.CurrencyOf(p.Currency)
 		minor, _ := money.NewRounding(p.Rounding, c.Minor())
-		for _, a := range []money.Amount{sum.Materials, sum.Leftovers, sum.Labour, sum.OverheadOnMaterials,
+		for _, a := range []money.Amount{sum.Materials, sum.Leftovers, sum.Labour, sum.Outside, sum.OverheadOnMaterials,
 			sum.OverheadOnLabour, sum.Contingency} {
 			if !minor.Round(a).Equal(a) {
 				t.Fatalf("%s is not in the minor unit of %s", a, p.Currency)

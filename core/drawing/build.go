@@ -22,7 +22,7 @@ type Build struct {
 // BuildLane is a shop.
 type BuildLane struct {
 	Title string
-	Loads []BuildLoad // of the weeks
+	Loads []BuildLoad // of the weeks; none for what is done outside of the yard
 }
 
 // BuildLoad is the hours of a shop in a week: that there are, for other boats, and for this one.
@@ -116,6 +116,9 @@ func (in Build) lane(c *canvas, lane int, y float64, x func(float64) float64) fl
 	}
 	// a shop with much at once gets a higher lane, and no bar hides another
 	y += float64(float64(len(rows)) * (taskHigh + 2))
+	if len(in.Lanes[lane].Loads) == 0 {
+		return y
+	}
 	return in.loads(c, lane, y+2, x)
 }
 
@@ -180,7 +183,7 @@ func (in Build) check() error {
 		k.fail("it has %d tasks; give up to %d", n, mostTasks)
 	}
 	for i, l := range in.Lanes {
-		if len(l.Loads) != len(in.Weeks) {
+		if len(l.Loads) != len(in.Weeks) && len(l.Loads) > 0 {
 			k.fail("shop %d has the load of %d weeks, not of %d", i+1, len(l.Loads), len(in.Weeks))
 		}
 		for w, load := range l.Loads {
@@ -211,6 +214,12 @@ func (in Build) describe() msg.Message {
 		for w, load := range l.Loads {
 			if load.Boat > 0 {
 				first, last = min(first, w), w
+			}
+		}
+		// outside of the yard the bars alone say when
+		for _, t := range in.Tasks {
+			if t.Lane == lane && len(l.Loads) == 0 {
+				first, last = min(first, int(t.From)), max(last, min(int(t.To), len(in.Weeks)-1))
 			}
 		}
 		if last >= 0 {

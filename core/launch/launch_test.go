@@ -14,6 +14,7 @@ import (
 	"ribband/core/plan"
 	"ribband/core/publish"
 	"ribband/core/spec"
+	"ribband/core/works"
 )
 
 // demo is the yard's pack of the demo book.
@@ -298,4 +299,67 @@ func TestFirstBoatsOfAHullTakeLonger(t *testing.T) {
 			t.Errorf("%s takes %v times the hours, want %v", e.Pack.Hulls[i].ID, got, factor)
 		}
 	}
+}
+
+// What a supplier does takes no hour of a shop and its days by the calendar of the yard; where it decides the launch,
+// that comes as much later as the supplier takes longer.
+func TestOutsideWork(t *testing.T) {
+	choices := map[string]map[string]int{"top": {"top-canopy": 1}, "frame-material": {"frame-aluminium": 1}}
+	const closed = "2027-04-05"
+	after := func(days int) (a *engine.Answer, b *launch.Boat, e *engine.Engine, coat int) {
+		e = planned(t, pack.Yard, func(p *pack.Pack, _ *pack.Load) {
+			p.Work.Closed = append(slices.Clone(p.Work.Closed), pack.Period{First: closed, Last: closed})
+			p.Work.Operations = slices.Clone(p.Work.Operations)
+			for i, o := range p.Costs.Operations {
+				if o.ID == "coat-frame" {
+					coat, p.Work.Operations[i].Days = i, days
+				}
+			}
+		})
+		a, b = launched(t, e, "reed-65", choices)
+		return a, b, e, slices.IndexFunc(b.Tasks, func(t works.Task) bool { return t.Operation == coat })
+	}
+	a, b, e, i := after(60)
+	if i < 0 {
+		t.Fatal("the demo has no such work")
+	}
+	// day by day, as a person counts them: from noon to noon a day of work more than whole ones
+	s, working := b.Steps[i], 0
+	for d := s.Start.Add(1); !s.Finish.Before(d); d = d.Add(1) {
+		if weekday := d.Since(d.Week().Monday()); weekday < 5 && !shut(e.Pack.Work.Closed, d) {
+			working++
+		}
+	}
+	if working != 60 {
+		t.Errorf("it is out from %s to %s, %d working days", s.Start, s.Finish, working)
+	}
+	if !slices.Contains(b.Chain, i) || len(b.Tasks[i].After) == 0 {
+		t.Errorf("sixty days decide nothing: %+v", s)
+	}
+	_, later, _, _ := after(65)
+	if by := later.Launch.Since(b.Launch); by != 7 {
+		t.Errorf("five working days more move the launch by %d days", by)
+	}
+	weeks, err := e.LaunchWeeks(a)
+	if err != nil {
+		t.Fatal(err)
+	}
+	worked := 0.0
+	for _, w := range weeks {
+		for _, s := range w.Shops {
+			worked += s.Boat
+		}
+	}
+	if hours := a.Work.Hours().Total().Float(); worked < hours || worked > hours+float64(len(b.Tasks)) {
+		t.Errorf("the shops work %v h, the book has %v", worked, hours)
+	}
+	if b.P80.Since(b.Launch.Week()) < 0 {
+		t.Errorf("launched in %s, four of five by %s", b.Launch.Week(), b.P80)
+	}
+}
+
+// shut says whether the yard is closed on a day.
+func shut(closed []pack.Period, d calendar.Day) bool {
+	on := d.String()
+	return slices.ContainsFunc(closed, func(p pack.Period) bool { return p.First <= on && on <= p.Last })
 }

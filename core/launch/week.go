@@ -3,6 +3,7 @@ package launch
 import (
 	"ribband/core/calendar"
 	"ribband/core/plan"
+	"ribband/core/works"
 )
 
 // Week is a week of the yard with a boat in it.
@@ -38,6 +39,9 @@ func (p *Planner) Weeks(b *Boat) []Week {
 			}
 		}
 		for i := range b.Tasks {
+			if b.Tasks[i].Shop == works.Outside {
+				continue
+			}
 			clock := p.yard.shops[b.Tasks[i].Shop].Clock
 			// a task that goes over a Sunday is in both weeks
 			begin, end := max(from, b.Steps[i].Begin), min(from+plan.Week, b.Steps[i].End)

@@ -24,9 +24,10 @@ type Yard struct {
 	plan.Load
 	From, Day calendar.Day
 
-	network   *works.Network
 	learning  []pack.Learning // of the hulls; nil for none
 	shops     []Shop
+	outside   Shop // of no people: the calendar of work that suppliers do
+	closed    []pack.Period
 	always    int   // the calendar of waiting, and of what takes no hands
 	equipment []int // of the book's: its holder
 }
@@ -46,17 +47,12 @@ const opens = 7 * plan.Hour
 // too: there is nobody who can do nothing else. Resources are in the order of the book, each shop's people before those
 // of its skills.
 func NewYard(n *works.Network, p *pack.Planning, day calendar.Day) *Yard {
-	y := &Yard{From: day.Week().Monday(), Day: day, network: n, learning: p.Learning}
+	y := &Yard{From: day.Week().Monday(), Day: day, learning: p.Learning, closed: p.Closed}
 	y.Calendars = append(y.Calendars, plan.Always())
 	for i := range n.Shops {
 		def := &n.Shops[i]
-		c := calendarOf(def.Title, &def.ShopWork, p.Closed, y.From)
-		clock, err := c.Clock()
-		if err != nil { // the pack was checked; a shop that is never open does nothing
-			clock, _ = (&y.Calendars[y.always]).Clock()
-		}
-		s := Shop{Calendar: len(y.Calendars), Clock: clock, People: len(y.Resources)}
-		y.Calendars = append(y.Calendars, c)
+		s := y.open(def.Title, &def.ShopWork)
+		s.People = len(y.Resources)
 		y.Resources = append(y.Resources, plan.Resource{Title: def.Title, Calendar: s.Calendar, Capacity: def.People})
 		for _, k := range def.Skills {
 			s.Skills = append(s.Skills, len(y.Resources))
@@ -64,6 +60,9 @@ func NewYard(n *works.Network, p *pack.Planning, day calendar.Day) *Yard {
 		}
 		y.shops = append(y.shops, s)
 	}
+	// a working day of a supplier is a whole one: what goes out at noon is back at noon
+	y.outside = y.open("outside", &pack.ShopWork{Week: [7]float64{24, 24, 24, 24, 24}})
+	y.outside.People = plan.None
 	for _, e := range p.Equipment {
 		y.equipment = append(y.equipment, len(y.Holders))
 		y.Holders = append(y.Holders, plan.Holder{Title: e.Title, Units: e.Count})
@@ -71,8 +70,44 @@ func NewYard(n *works.Network, p *pack.Planning, day calendar.Day) *Yard {
 	return y
 }
 
-// Shop is a shop of the book in the load.
-func (y *Yard) Shop(i int) *Shop { return &y.shops[i] }
+// open enters a calendar, and gives a shop that has it.
+func (y *Yard) open(title string, s *pack.ShopWork) Shop {
+	c := calendarOf(title, s, y.closed, y.From)
+	clock, err := c.Clock()
+	if err != nil { // the pack was checked; a shop that is never open does nothing
+		clock, _ = (&y.Calendars[y.always]).Clock()
+	}
+	y.Calendars = append(y.Calendars, c)
+	return Shop{Calendar: len(y.Calendars) - 1, Clock: clock}
+}
+
+// Shop is a shop of the book in the load; for [works.Outside] the calendar of outside work, which has no people.
+func (y *Yard) Shop(i int) *Shop {
+	if i == works.Outside {
+		return &y.outside
+	}
+	return &y.shops[i]
+}
+
+// Out is how much of its days outside work has had, from one day to another, in the time of its calendar. The plan
+// counts nothing before its Monday.
+func (y *Yard) Out(from, until calendar.Day) (sum plan.Time) {
+	for d := from; d.Before(until); d = d.Add(1) {
+		if weekday := d.Since(d.Week().Monday()); weekday < 5 && !closedOn(y.closed, d) {
+			sum += plan.Day
+		}
+	}
+	return sum
+}
+
+// closedOn says whether a day lies in one of some periods.
+func closedOn(closed []pack.Period, d calendar.Day) bool {
+	return slices.ContainsFunc(closed, func(p pack.Period) bool {
+		first, err1 := calendar.ParseDay(p.First)
+		last, err2 := calendar.ParseDay(p.Last)
+		return err1 == nil && err2 == nil && !d.Before(first) && !last.Before(d)
+	})
+}
 
 // Always is the calendar of what needs nobody.
 func (y *Yard) Always() int { return y.always }
@@ -156,11 +191,13 @@ func (y *Yard) Hours(hull, number int) float64 {
 // Task is a task of a boat as an activity that is still to do, with a factor of its hours, after the activities of the
 // tasks that it waits for: the first task of the boat is the activity first, and the others follow.
 func (y *Yard) Task(t *works.Task, factor float64, boat, first int) plan.Activity {
-	shop := &y.shops[t.Shop]
-	a := plan.Activity{Title: y.network.Shops[t.Shop].Title, Boat: boat, Calendar: shop.Calendar,
+	shop := y.Shop(t.Shop)
+	a := plan.Activity{Title: y.Calendars[shop.Calendar].Title, Boat: boat, Calendar: shop.Calendar,
 		Duration: Elapsed(t, factor), Earliest: max(0, y.At(y.Day))}
-	// a skilled crew is of the shop's people, and takes both
-	a.Demands = []plan.Demand{{Resource: shop.People, Units: t.Crew}}
+	// a skilled crew is of the shop's people, and takes both; what is done outside takes nobody
+	if t.Shop != works.Outside {
+		a.Demands = []plan.Demand{{Resource: shop.People, Units: t.Crew}}
+	}
 	if t.Skill > 0 {
 		a.Demands = append(a.Demands, plan.Demand{Resource: shop.Skills[t.Skill-1], Units: t.Crew})
 	}
@@ -175,8 +212,11 @@ func (y *Yard) Task(t *works.Task, factor float64, boat, first int) plan.Activit
 	return a
 }
 
-// Elapsed is how long the crew of a task is at it, with a factor of its hours.
+// Elapsed is how long the crew of a task is at it, with a factor of its hours, or how long it is outside.
 func Elapsed(t *works.Task, factor float64) plan.Time {
+	if t.Shop == works.Outside { // a supplier has built others before
+		return plan.Time(t.Days) * plan.Day
+	}
 	if factor == 1 {
 		return UpTo(t.Elapsed) // of hours that are exact
 	}
@@ -187,6 +227,9 @@ func Elapsed(t *works.Task, factor float64) plan.Time {
 func SpreadOf(t *works.Task, factor float64) plan.Spread {
 	// rounded up, so that what takes no time at all by one of the three still takes a quarter of an hour
 	likely, hours := Elapsed(t, factor), float64(t.Elapsed.Float()*factor)
+	if t.Shop == works.Outside { // no quarter of an hour of its days is closed
+		hours = float64(24 * t.Days)
+	}
 	low, high := Quarters(hours*t.Spread.Low), Quarters(hours*t.Spread.High)
 	return plan.Spread{Low: min(low, likely), Likely: likely, High: max(high, likely)}
 }

@@ -96,7 +96,7 @@ func (p *Plan) jobTask(e *engine.Engine, boat, task int) sheet.JobTask {
 	out := sheet.JobTask{Left: t.Hours}
 	s := l.step(b, t)
 	// what a change asks for of a task that was done is an activity of its own
-	more := l.again(b, task)
+	more, again := l.again(b, task)
 	switch {
 	case s == nil:
 		// material that is there by the day of the plan is a matter of the store
@@ -105,7 +105,7 @@ func (p *Plan) jobTask(e *engine.Engine, boat, task int) sheet.JobTask {
 		}
 	case s.Done.IsZero():
 		out.Begun, begin, out.Booked, out.Left = true, s.Begun, s.Hours, max(0, t.Hours-s.Hours)
-	case more > 0:
+	case again:
 		out.Again, out.Booked, out.Left = true, booked(b, s), more
 		for k := b.First + len(b.Tasks); k < len(l.task) && l.task[k].boat == boat; k++ {
 			if l.task[k].task == task {

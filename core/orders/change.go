@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"slices"
 
-	"ribband/core/cost"
 	"ribband/core/engine"
 	"ribband/core/measure"
 	"ribband/core/money"
@@ -290,16 +289,8 @@ func (c *changing) slot(s int) {
 // fixed is the operation whose begin made a choice fixed, and its step; none while it is free. Where the book does not
 // name one it is the first begun of those that what is given up takes.
 func (c *changing) fixed(work *pack.SlotWork, given []int) (op int, step *Step) {
-	// a step is there as soon as the operation was begun
-	begun := func(op int) *Step {
-		id := c.engine.Work.Operations[op].ID
-		if i := slices.IndexFunc(c.order.Done, func(s Step) bool { return s.Operation == id }); i >= 0 {
-			return &c.order.Done[i]
-		}
-		return nil
-	}
 	if work.FreeUntil > 0 {
-		return work.FreeUntil - 1, begun(work.FreeUntil - 1)
+		return work.FreeUntil - 1, c.begun(work.FreeUntil - 1)
 	}
 	op = works.NoOperation
 	// of several the one that was begun first: from that day on the choice was fixed
@@ -307,11 +298,20 @@ func (c *changing) fixed(work *pack.SlotWork, given []int) (op int, step *Step) 
 		if l.For.Kind != works.Option || !slices.Contains(given, l.For.Index) {
 			continue
 		}
-		if x := begun(l.Operation); x != nil && (step == nil || x.Begun.Before(step.Begun)) {
+		if x := c.begun(l.Operation); x != nil && (step == nil || x.Begun.Before(step.Begun)) {
 			op, step = l.Operation, x
 		}
 	}
 	return op, step
+}
+
+// begun is the step of an operation, which is there as soon as it was begun; nil before.
+func (c *changing) begun(op int) *Step {
+	id := c.engine.Work.Operations[op].ID
+	if i := slices.IndexFunc(c.order.Done, func(s Step) bool { return s.Operation == id }); i >= 0 {
+		return &c.order.Done[i]
+	}
+	return nil
 }
 
 // undo enters what undoing a slot costs as an extra item, at what it costs the yard.
@@ -332,7 +332,14 @@ func (c *changing) undo(s int, given []int, u Undone) {
 	}
 	for _, m := range c.was.Cost.Materials {
 		if m.For.Kind == works.Option && slices.Contains(given, m.For.Index) {
-			u.Lost = u.Lost.Add(c.lost(m, def.ShareLost))
+			u.Lost = u.Lost.Add(c.lost(m.For, m.Amount.Share(def.ShareLost)))
+		}
+	}
+	// what went out to a supplier is paid for whole, and what did not costs nothing
+	for _, l := range c.was.Cost.Work {
+		if l.Shop == works.Outside && l.For.Kind == works.Option && slices.Contains(given, l.For.Index) &&
+			c.begun(l.Operation) != nil {
+			u.Lost = u.Lost.Add(c.lost(l.For, l.Amount))
 		}
 	}
 	line := c.engine.Costing.Extras([]works.Extra{work}, []money.Amount{u.Lost})[0]
@@ -347,11 +354,11 @@ func (c *changing) undo(s int, given []int, u Undone) {
 	c.out.Undone = append(c.out.Undone, u)
 }
 
-// lost is what is lost of a line of material: of an option of which fewer are left, the part of those that go.
-func (c *changing) lost(m cost.MaterialLine, share money.Rate) money.Amount {
-	was, now := c.was.Build.State.Counts[m.For.Index], c.now.Build.State.Counts[m.For.Index]
+// lost is what is lost of what was spent for an option: where fewer are left, the part of those that go.
+func (c *changing) lost(of works.Cause, spent money.Amount) money.Amount {
+	was, now := c.was.Build.State.Counts[of.Index], c.now.Build.State.Counts[of.Index]
 	part, _ := money.ShareOf(money.Exact(int64(was-now), 0), money.Exact(int64(was), 0)) // there was at least one
-	return m.Amount.Share(share).Share(part)
+	return spent.Share(part)
 }
 
 // launches plans all orders with the boat as it is and as it would be.

@@ -200,6 +200,9 @@ func (b *entering) enter(s Step) error {
 		return fmt.Errorf("this boat has no operation %.60q; %s", s.Operation, suggest.Nearest(s.Operation, b.known,
 			"see the card of its shop"))
 	}
+	if err := b.outside(&s); err != nil {
+		return err
+	}
 	// into a copy, at the place where the operation stands already: a file whose lines move about cannot be compared
 	changed := *b.order
 	changed.Done = slices.Clone(b.order.Done)
@@ -230,6 +233,17 @@ func (b *entering) enter(s Step) error {
 		}
 	}
 	b.order = next
+	return nil
+}
+
+// outside refuses hours of what a supplier does: begun is the day on which it goes out, done that on which it is back.
+func (b *entering) outside(s *Step) error {
+	for i := range b.engine.Work.Operations {
+		if op := &b.engine.Work.Operations[i]; op.ID == s.Operation && op.Shop == works.Outside && s.Hours > 0 {
+			return fmt.Errorf("%q is subcontracted, and takes no hours of the yard; enter it with 0 h, begun when it "+
+				"goes out and done when it is back", s.Operation)
+		}
+	}
 	return nil
 }
 

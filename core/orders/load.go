@@ -299,11 +299,14 @@ func (l *Load) add(b *Boat) {
 	var ends []int
 	for i := range b.Tasks {
 		ends = append(ends, b.First+i)
-		if more := l.again(b, i); more > 0 {
+		if more, again := l.again(b, i); again {
 			ends = append(ends, len(l.Plan.Activities))
 			a := l.work(b, &b.Tasks[i], boat)
 			a.State, a.Start, a.Finish, a.After = plan.Open, 0, 0, plan.After(b.First+i)
-			a.Duration = launch.Quarters(float64(more.Float() * b.Factor / float64(b.Tasks[i].Crew)))
+			// a piece that goes out again is away for all of its days
+			if a.Duration = launch.Elapsed(&b.Tasks[i], b.Factor); b.Tasks[i].Shop != works.Outside {
+				a.Duration = launch.Quarters(float64(more.Float() * b.Factor / float64(b.Tasks[i].Crew)))
+			}
 			a.Title += " (again)"
 			l.activity(a, plan.Spread{}, taskOf{boat, i})
 		}
@@ -315,22 +318,23 @@ func (l *Load) add(b *Boat) {
 		Due: l.at(b.Order.Promise().Monday().Add(7)), Weight: 1})
 }
 
-// again is how many hours of a task have to be worked after it was done: those of what was ordered later. They come
-// before the launch; what had followed the task is not done again, unless undoing a choice says so.
-func (l *Load) again(b *Boat, task int) (sum measure.Hours) {
+// again says whether a task has to be worked after it was done, for what was ordered later, and how many hours of it;
+// outside work goes out again. It comes before the launch; what had followed the task is not done again, unless undoing
+// a choice says so.
+func (l *Load) again(b *Boat, task int) (sum measure.Hours, again bool) {
 	t := &b.Tasks[task]
 	s := l.step(b, t)
 	if s == nil || s.Done.IsZero() || !l.handedOver(b).IsZero() {
-		return 0
+		return 0, false
 	}
 	for _, i := range t.Lines {
 		// a hull may have been laid up before anybody ordered it
 		line := &b.Answer.Work.Lines[i]
 		if day := l.ordered(b, line.For); s.Done.Before(day) && day != b.Order.Accepted {
-			sum += line.Hours
+			sum, again = sum+line.Hours, true
 		}
 	}
-	return sum
+	return sum, again
 }
 
 // activity enters an activity with its spread, and what it is of.
@@ -376,8 +380,8 @@ func (l *Load) work(b *Boat, t *works.Task, boat int) plan.Activity {
 	return a
 }
 
-// worked enters what was done of an activity. What is under way has the rest of its hours to go, and at least a
-// quarter of an hour: it is not done.
+// worked enters what was done of an activity. What is under way has the rest of its hours to go, or of its days
+// outside, and at least a quarter of an hour: it is not done.
 //
 // A file has days and no hours: what was done on a day is taken as done at its end, so that no coat goes on too early,
 // and what was begun on it as begun then, too, since it may have had to wait for what others gave free on that day.
@@ -392,7 +396,11 @@ func (l *Load) worked(a *plan.Activity, s *Step, t *works.Task, factor float64) 
 		// the plan counts what remains from its Monday on; the hours from there to its day are gone
 		shop := l.yard.Shop(t.Shop)
 		gone := shop.Clock.Worked(l.at(l.Day)) - shop.Clock.Worked(max(0, a.Start))
-		a.Duration = max(1, launch.Quarters(rest/float64(t.Crew))) + max(0, gone)
+		left := launch.Elapsed(t, factor) - l.yard.Out(s.Begun.Add(1), l.Day) // of what is outside
+		if t.Shop != works.Outside {
+			left = launch.Quarters(rest / float64(t.Crew))
+		}
+		a.Duration = max(1, left) + max(0, gone)
 	}
 }
 

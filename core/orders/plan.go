@@ -54,11 +54,12 @@ type Reason struct {
 	Number    string        `json:"number"`
 	Operation string        `json:"operation"`
 	Title     string        `json:"title"`
-	Shop      string        `json:"shop"`
+	Shop      string        `json:"shop"` // or the supplier of outside work
 	Start     Day           `json:"start"`
 	Finish    Day           `json:"finish"`
 	Hours     measure.Hours `json:"hours"`
-	Waits     string        `json:"waits"` // one of the causes below
+	Days      int           `json:"working_days,omitempty"` // of outside work, which has no hours
+	Waits     string        `json:"waits"`                  // one of the causes below
 	For       string        `json:"for,omitempty"`
 }
 
@@ -186,8 +187,8 @@ func (p *Plan) reasonOf(activity int) Reason {
 	of := l.task[activity]
 	b := &l.Boats[of.boat]
 	t := &b.Tasks[of.task]
-	r := Reason{Number: b.Order.Number, Title: l.title(b, t), Shop: l.engine.Work.Shops[t.Shop].Title, Hours: t.Hours,
-		Start: l.dayOf(p.schedule.Start[activity] + 1), Finish: l.dayOf(p.schedule.Finish[activity])}
+	r := Reason{Number: b.Order.Number, Title: l.title(b, t), Shop: l.engine.Work.Place(t), Hours: t.Hours,
+		Days: t.Days, Start: l.dayOf(p.schedule.Start[activity] + 1), Finish: l.dayOf(p.schedule.Finish[activity])}
 	if t.Operation >= 0 {
 		r.Operation = l.engine.Work.Operations[t.Operation].ID
 	}

@@ -14,10 +14,11 @@ import (
 	"ribband/core/works"
 )
 
-// Purchase is a material that has to be bought for the boats of a plan, beyond what is in stock. Nobody enters here
-// what was ordered: until it is in the store's list, where what is on its way stands, too, it is wanted again.
+// Purchase is a material that has to be bought for the boats of a plan, beyond what is in stock, or work that a
+// supplier has to do on one of them. Nobody enters here what was ordered: until it is in the store's list, where what
+// is on its way stands, too, or the work is begun, it is wanted again.
 type Purchase struct {
-	Material string           `json:"material"`
+	Material string           `json:"material"` // of outside work the operation
 	Title    string           `json:"title"`
 	Supplier string           `json:"supplier,omitempty"`
 	Customer string           `json:"from_customer,omitempty"` // who brings it for his own boat; "" for what is bought
@@ -33,6 +34,8 @@ type Purchase struct {
 	OrderBy  Day              `json:"order_by"`        // so that it is there for the first that lacks it
 	Late     int              `json:"late,omitempty"`  // days that the order is too late
 	Needs    []Need           `json:"needs"`           // in the order of their days
+	// of outside work, which goes out on OrderBy: when it is due back by the plan
+	Back Day `json:"due_back,omitzero"`
 }
 
 // Need is what an operation takes of a material, of one order; the day is that of the plan, and moves with it.
@@ -54,7 +57,8 @@ func (p *Plan) Purchases(stock Stock) []Purchase {
 	for i := range l.Boats {
 		p.needs(i, false, needs)
 	}
-	list := p.listed(needs, stock)
+	list := append(p.listed(needs, stock), p.outside()...)
+	byDay(list)
 	var brought []Purchase
 	for i := range l.Boats {
 		needs := make([][]Need, len(l.engine.Pack.Costs.Materials))
@@ -68,6 +72,35 @@ func (p *Plan) Purchases(stock Stock) []Purchase {
 	}
 	byDay(brought)
 	return append(list, brought...)
+}
+
+// outside is the work that suppliers still have to do, a purchase for each boat: it is a piece of its own, and has days
+// of its own. What is begun is with its supplier.
+func (p *Plan) outside() (list []Purchase) {
+	// the store has none of it, and two boats are two errands: nothing is summed
+	l := p.load
+	for i := range l.Boats {
+		b := &l.Boats[i]
+		for k := range b.Tasks {
+			t, activity := &b.Tasks[k], b.First+k
+			if t.Shop != works.Outside || l.Plan.Activities[activity].State != plan.Open {
+				continue
+			}
+			op := &l.engine.Work.Operations[t.Operation]
+			of := l.engine.Pack.Costs.Operations[t.Operation].Outside
+			out := l.dayOf(p.schedule.Start[activity] + 1)
+			x := Purchase{Material: op.ID, Title: op.Title, Supplier: op.Supplier, Unit: of.Unit, Price: of.Price,
+				OrderBy: out, Back: l.dayOf(p.schedule.Finish[activity])}
+			// of one operation for all that causes it on the boat
+			for _, line := range t.Lines {
+				x.Buy += b.Answer.Work.Lines[line].Quantity
+			}
+			x.Needed, x.Amount = x.Buy, x.Price.Scaled(int64(x.Buy), measure.Exponent)
+			x.Needs = []Need{{Order: b.Order.Number, Operation: op.Title, Day: out, Quantity: x.Buy, Lacking: x.Buy}}
+			list = append(list, x)
+		}
+	}
+	return list
 }
 
 // listed are the purchases of what is needed, by material, those that have to be ordered first before the others.
@@ -218,8 +251,12 @@ func (s Stock) read(r *list.Row, known []string) error {
 	return nil
 }
 
-// Wanted is the day on which the first operation that lacks the material begins: it has to be there by then.
+// Wanted is the day on which the first operation that lacks the material begins: it has to be there by then. Outside
+// work is wanted back.
 func (b *Purchase) Wanted() Day {
+	if !b.Back.IsZero() {
+		return b.Back
+	}
 	// needs are in the order of their days
 	for i := range b.Needs {
 		if b.Needs[i].Lacking > 0 {

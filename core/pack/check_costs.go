@@ -17,7 +17,7 @@ func (c *checker) costs(k *Costs) {
 		c.fail("costs of %d hulls and %d options", len(k.Hulls), len(k.Options))
 	}
 	for _, o := range k.Operations {
-		c.index("shop of "+o.ID, o.Shop, len(k.Shops))
+		c.shopOf(k, &o)
 	}
 	for _, m := range k.Materials {
 		if _, ok := measure.UnitOf(m.Unit); !ok || m.Cost.Sign() < 0 || m.Waste.Sign() < 0 || m.Pack.Sign() < 0 {
@@ -39,6 +39,17 @@ func (c *checker) costs(k *Costs) {
 		c.item(k, &k.Options[i])
 	}
 	c.cuts(k)
+}
+
+// shopOf checks that a shop does an operation, or a supplier at a price.
+func (c *checker) shopOf(k *Costs, o *Operation) {
+	if o.Outside == nil {
+		c.index("shop of "+o.ID, o.Shop, len(k.Shops))
+		return
+	}
+	if _, ok := measure.UnitOf(o.Outside.Unit); !ok || o.Outside.Price.Sign() < 0 || o.Shop != NoShop {
+		c.fail("the outside work %s has a shop, an unknown unit or a price below zero", o.ID)
+	}
 }
 
 // at checks a place in the book: only the work tells what stands there.

@@ -140,6 +140,16 @@ func (c *checker) shopWork(id string, s *ShopWork) {
 	}
 }
 
+// outside checks work that a supplier does: it takes days and nobody of the yard.
+func (c *checker) outside(o *OperationWork, def *Operation) {
+	if o.Days < 1 || o.Days > longest/24 {
+		c.fail("the outside work %s takes %d days", def.ID, o.Days)
+	}
+	if o.Crew != 0 || o.Skill != 0 || o.Batch != NoBatch || o.SetUp != 0 || len(o.Checks) > 0 {
+		c.fail("the outside work %s takes people of the yard", def.ID)
+	}
+}
+
 // operationWork checks one operation; that none waits for itself is checked of all together.
 func (c *checker) operationWork(w *Planning, i int) {
 	o, def := &w.Operations[i], &c.pack.Costs.Operations[i]
@@ -151,14 +161,18 @@ func (c *checker) operationWork(w *Planning, i int) {
 			c.fail("operation %s waits %v h and begins within %v h", def.ID, a.Wait, *a.Within)
 		}
 	}
-	if def.Shop < 0 || def.Shop >= len(w.Shops) {
+	switch {
+	case def.Outside != nil:
+		c.outside(o, def)
+	case def.Shop < 0 || def.Shop >= len(w.Shops):
 		return // reported with the costs
+	default:
+		shop := &w.Shops[def.Shop]
+		if o.Crew < 1 || o.Crew > shop.People || o.Days != 0 {
+			c.fail("the crew of operation %s is %d of %d people for %d days", def.ID, o.Crew, shop.People, o.Days)
+		}
+		c.index("skill of operation "+def.ID, o.Skill, len(shop.Skills)+1)
 	}
-	shop := &w.Shops[def.Shop]
-	if o.Crew < 1 || o.Crew > shop.People {
-		c.fail("the crew of operation %s is %d of %d people", def.ID, o.Crew, shop.People)
-	}
-	c.index("skill of operation "+def.ID, o.Skill, len(shop.Skills)+1)
 	c.spread("operation "+def.ID, o.Spread)
 	for _, e := range o.Uses {
 		c.index("equipment of operation "+def.ID, e, len(w.Equipment))

@@ -73,7 +73,18 @@ type Shop struct {
 type Operation struct {
 	ID    string `json:"id"`
 	Title string `json:"title"`
-	Shop  int    `json:"shop"`
+	Shop  int    `json:"shop"` // [NoShop] for outside work
+	// what a supplier takes for it; nil where a shop does it
+	Outside *Outside `json:"outside,omitempty"`
+}
+
+// NoShop stands for the shop of outside work, which a supplier does.
+const NoShop = -1
+
+// Outside is the price of work that is subcontracted. Who does it is the yard's alone: see [OperationWork].
+type Outside struct {
+	Unit  string       `json:"unit"`  // a word of package measure
+	Price money.Amount `json:"price"` // of one unit
 }
 
 // Material is something that the yard buys. Who supplies it is the yard's alone: see [Supply].
@@ -123,11 +134,12 @@ type BillOfMaterials struct {
 	Lowers bool `json:"lowers,omitempty"`
 }
 
-// BOMLine is a quantity of a material or hours of an operation. The amount is empty where a cut or a circuit measures
-// it; which material a circuit takes follows from its size on a boat, so that the index is -1.
+// BOMLine is a quantity of a material, hours of an operation, or a quantity of outside work. The amount is empty where
+// a cut or a circuit measures it; which material a circuit takes follows from its size on a boat, so that the index is
+// -1.
 type BOMLine struct {
 	Index  int             `json:"index"`
-	Amount formula.Program `json:"amount"` // in the unit of the material, or hours
+	Amount formula.Program `json:"amount"` // in the unit of the material or of the outside work, or hours
 	// where in the book it stands; no two of them in one place
 	At      int            `json:"at"`
 	Cut     *CutAmount     `json:"cut,omitempty"`

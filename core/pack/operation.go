@@ -61,7 +61,7 @@ func (e *Equipment) Serves(hull int) bool { return len(e.Hulls) == 0 || slices.C
 // that it names a boat occupies what serves its hull.
 type OperationWork struct {
 	After  []Predecessor `json:"after,omitempty"`
-	Crew   int           `json:"crew"`            // people at once; hours are those of one
+	Crew   int           `json:"crew"`            // people at once; hours are those of one; 0 of outside work
 	Skill  int           `json:"skill,omitempty"` // of its shop, that all of the crew have, counted from 1; 0 for none
 	Spread Spread        `json:"spread"`
 	Uses   []int         `json:"uses,omitempty"` // equipment, while it is worked on
@@ -70,6 +70,9 @@ type OperationWork struct {
 	SetUp  float64       `json:"set_up_h,omitempty"` // h of one person, of its hours, once for such boats in a row
 	Steps  []string      `json:"steps,omitempty"`
 	Checks []Check       `json:"checks,omitempty"`
+	// of outside work, for which there is no crew: working days until it is back, and who does it
+	Days     int    `json:"days,omitempty"`
+	Supplier string `json:"supplier,omitempty"`
 }
 
 // Predecessor is an operation that is done before another, with the time by the clock from the end of the one to the

@@ -111,7 +111,7 @@ func (p *Pack) ForShow() *ShowPlanning {
 	}
 	t.Operations = slices.Clone(w.Operations)
 	for i := range t.Operations {
-		t.Operations[i].Steps, t.Operations[i].Checks = nil, nil
+		t.Operations[i].Steps, t.Operations[i].Checks, t.Operations[i].Supplier = nil, nil, ""
 	}
 	for language, words := range w.Words {
 		own := map[string]string{}

@@ -27,6 +27,12 @@ var buildSheet = Paper{
 		if s.Yard = sheet.ForYard(e, a, s.Quote.Details); s.Yard == nil {
 			return errors.New("making a build sheet: this desk knows no hours and costs; ask the yard's")
 		}
+		// a pack with the orders of the yard knows days, too; a boat that finds no place has none
+		if e.Plans() && len(s.Yard.Sent) > 0 {
+			if b, none := e.LaunchOf(a); none == nil {
+				s.Yard.Plan(b)
+			}
+		}
 		s.Pictures, err = sheet.Pictures(e, a.Build)
 		return err
 	},
@@ -67,6 +73,7 @@ func (b *build) build() *doc.Doc {
 		b.Specification(y.Contents),
 		b.options(),
 		b.work(),
+		b.sent(),
 		b.purchases(),
 		b.brought(),
 		b.laminates(y.Laminates),
@@ -133,6 +140,39 @@ func (b *build) work() doc.Section {
 	return titled(b.Say("paper.work-by-shop"), "", doc.Table{
 		Columns: columns(b.Say("paper.operation"), b.Say("paper.hours")),
 		Groups:  doc.Rows(list, func(o operation) doc.Row { return row(o.title, doc.Hours(o.hours)) })})
+}
+
+// sent is what goes out to suppliers: whose it is, what has to be done before, when it must go and when it is back.
+func (b *build) sent() doc.Section {
+	t := doc.Table{Style: "listing", Columns: []doc.Column{{Title: b.Say("paper.operation")},
+		{Title: b.Say("paper.supplier")}, {Title: b.Say("paper.quantity"), Right: true},
+		{Title: b.Say("paper.goes-after")}, {Title: b.Say("paper.working-days"), Right: true}}}
+	// without the orders of the yard nobody can say a day
+	days := len(b.y.Sent) > 0 && b.y.Sent[0].Out != ""
+	if days {
+		t.Columns = append(t.Columns, doc.Column{Title: b.Say("paper.goes-out")},
+			doc.Column{Title: b.Say("paper.due-back")})
+	}
+	t.Groups = doc.Rows(b.y.Sent, func(s sheet.SentPart) doc.Row {
+		r := row(s.Operation, doc.Text(s.Supplier), doc.Used(s.Quantity, s.Unit), doc.Text(b.listed(s.After...)),
+			doc.Count(s.Days))
+		// what the supplier is to build in goes along, and nobody looks for it afterwards
+		var with []string
+		for _, m := range s.With {
+			for _, p := range m.Parts {
+				used, symbol := p.Used.Shown(p.Unit)
+				with = append(with, b.named(b.material(p), b.Decimal(used)+" "+doc.Unit(b.Language, symbol)))
+			}
+		}
+		if len(with) > 0 {
+			r.Detail = b.Say("paper.goes-along", msg.Text("materials", b.listed(with...)))
+		}
+		if days {
+			r.Cells = append(r.Cells, doc.Date(s.Out), doc.Date(s.Back))
+		}
+		return r
+	})
+	return titled(b.Say("paper.outside"), "", t)
 }
 
 // purchases are what is bought for this boat before what is in the store, the longest lead first, otherwise in the
@@ -203,6 +243,9 @@ func (b *build) cost() doc.Section {
 	add(b.Say("paper.materials"), c.Materials)
 	add(b.Say("paper.part-packs"), c.Leftovers)
 	add(b.Say("paper.labour"), c.Labour)
+	if !c.Outside.IsZero() { // most boats never leave the yard
+		add(b.Say("paper.outside"), c.Outside)
+	}
 	add(b.Say("paper.overhead-materials"), c.OverheadOnMaterials)
 	add(b.Say("paper.overhead-labour"), c.OverheadOnLabour)
 	add(b.Say("paper.contingency"), c.Contingency)
@@ -232,6 +275,12 @@ func (b *build) data() *doc.Table {
 	for _, w := range y.Work {
 		d.add("work", text(w.For), none, text(w.Operation), text(w.Shop), doc.Decimal(w.Hours.String()), text("h"),
 			currency, doc.Money(w.Amount, y.Currency), none, none, none, none, text(w.Trace.At))
+	}
+	// days of the plan are no matter of the book, and move with it: they are on the paper alone
+	for _, s := range y.Sent {
+		d.add("outside", text(s.For), text(s.ID), text(s.Operation), none, doc.Decimal(s.Quantity.String()),
+			text(s.Unit), currency, doc.Money(s.Amount, y.Currency), none, none, text(s.Supplier),
+			doc.Some(float64(s.Days)), text(s.Trace.At))
 	}
 	for _, m := range y.Materials {
 		kind := "material"

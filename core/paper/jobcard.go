@@ -240,6 +240,12 @@ func (b *card) terms(w *sheet.CardWork) doc.Terms {
 			msg.Choice("until", yes(len(h.Until) > 0)), msg.Text("operations", b.listed(h.Until...))))
 	}
 	add("paper.next", next...)
+	// who takes it from the jig is who has to know that a van waits for it
+	var sent []string
+	for i := range w.Sent {
+		sent = append(sent, b.sent(&w.Sent[i]))
+	}
+	add("paper.outside", sent...)
 	add("paper.equipment", holds...)
 	return t
 }
@@ -293,6 +299,16 @@ func (b *card) link(code msg.Code, l *sheet.CardLink) string {
 		msg.Number("least", l.Wait.Float(), msg.Exact), msg.Number("most", l.Within.Float(), msg.Exact))
 	if p := l.Planned; p != nil {
 		text = b.Say("paper.link-day", msg.Text("link", text), msg.Choice("done", yes(p.Done)), msg.Date("day", p.End))
+	}
+	return text
+}
+
+// sent is what goes out behind an operation: to whom, for how long, and by an order's plan when.
+func (b *card) sent(s *sheet.CardSent) string {
+	text := b.Say("paper.to-supplier", msg.Text("operation", s.Title), msg.Text("supplier", s.Supplier),
+		msg.Count("days", s.Days))
+	if p := s.Planned; p != nil {
+		text = b.Say("paper.out-and-back", msg.Text("work", text), msg.Date("out", p.Begin), msg.Date("back", p.End))
 	}
 	return text
 }

@@ -81,10 +81,13 @@ func (b *build) hourTable() doc.Table {
 	columns := heads(b.Say("paper.for"), b.Say("paper.shop"), b.Say("paper.operation"), b.Say("paper.hours"))
 	return doc.Table{
 		Columns: append(columns, b.money(b.Say("paper.labour")), doc.Column{Title: b.Say("paper.place")}),
-		Groups: doc.Rows(b.y.Work, func(w sheet.WorkPart) doc.Row {
+		Groups: append(doc.Rows(b.y.Work, func(w sheet.WorkPart) doc.Row {
 			return row(w.For, doc.Text(w.Shop), doc.Text(w.Operation), doc.Decimal(w.Hours.String()),
 				doc.Money(w.Amount, b.y.Currency), doc.Text(w.Trace.At))
-		}),
+		}), doc.Rows(b.y.Sent, func(s sheet.SentPart) doc.Row { // without hours: what it costs stands all the same
+			return row(s.For, doc.Text(s.Supplier), doc.Text(s.Operation), doc.Cell{},
+				doc.Money(s.Amount, b.y.Currency), doc.Text(s.Trace.At))
+		})...),
 		// of the whole boat, with what extra items take and no operation has
 		Foot: []doc.Row{row(b.y.Hours.Shop, doc.Cell{}, doc.Cell{}, doc.Decimal(b.y.Hours.Total.String()))}}
 }

@@ -67,7 +67,12 @@ func (p *prover) listed() (list []Formula) {
 			add(owner, i, what, n.At, n.Amount, 0)
 		}
 		for _, n := range it.Operations {
-			add(owner, i, "hours of "+p.pack.Costs.Operations[n.Index].ID, n.At, n.Amount, 0)
+			// of outside work it is a quantity, in the unit of its price
+			op, what := &p.pack.Costs.Operations[n.Index], "hours of "
+			if op.Outside != nil {
+				what = "quantity of "
+			}
+			add(owner, i, what+op.ID, n.At, n.Amount, 0)
 		}
 		for _, t := range it.List {
 			add(owner, i, "price", t.At, t.Per, 0)

@@ -25,8 +25,12 @@ func (c *compiler) costs() {
 		k.Shops = append(k.Shops, pack.Shop{ID: s.ID.Value, Title: s.Title.Value, Rate: s.Rate.Value})
 	}
 	for _, o := range b.Operations {
-		k.Operations = append(k.Operations,
-			pack.Operation{ID: o.ID.Value, Title: o.Title.Value, Shop: c.ids["shop"][o.Shop.Value]})
+		// who does it outside and in how many days stands in the work
+		op := pack.Operation{ID: o.ID.Value, Title: o.Title.Value, Shop: c.ids["shop"][o.Shop.Value]}
+		if s := o.Subcontracted; s != nil {
+			op.Shop, op.Outside = pack.NoShop, &pack.Outside{Unit: s.UnitOf(), Price: s.Price.Value}
+		}
+		k.Operations = append(k.Operations, op)
 	}
 	for _, m := range b.Materials {
 		// as exact decimals: packs of 0.1 m would else not add up to a metre
@@ -66,7 +70,7 @@ func (c *compiler) item(at book.Position, option string, price book.Price, margi
 		item.Materials = append(item.Materials, needs...)
 	}
 	for _, w := range work {
-		item.Operations = append(item.Operations, c.need("operation", w.Operation, w.Hours))
+		item.Operations = append(item.Operations, c.need("operation", w.Operation, w.Amount()))
 	}
 	for _, t := range price.Terms {
 		// a plain amount is where it stands; one for each metre, say, is wrong by its formula

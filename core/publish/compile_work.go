@@ -102,6 +102,11 @@ func options(b *book.Book) (list []*book.Option) {
 func (c *compiler) operationWork(o *book.Operation) pack.OperationWork {
 	out := pack.OperationWork{Crew: max(1, int(o.Crew.Value)), Spread: spread(o.Spread, c.pack.Work.Spread),
 		Batch: pack.Batch(o.Batch.Value), SetUp: o.SetupHours.Value, Steps: texts(o.Steps)}
+	// a supplier's days are what he has promised: the spread of the yard is one of its own hours
+	if s := o.Subcontracted; s != nil {
+		out.Crew, out.Days, out.Supplier = 0, int(s.Days.Value), s.Supplier.Value
+		out.Spread = spread(o.Spread, pack.Exactly)
+	}
 	// a time that the book leaves out is no wait; a bound that it leaves out is none
 	for _, a := range o.After {
 		out.After = append(out.After, pack.Predecessor{Operation: c.ids["operation"][a.Operation.Value],

@@ -22,7 +22,8 @@ func TestEveryOperationOfTheDemoHasItsCard(t *testing.T) {
 	// a card without values to fill in proves nothing afterwards, and a book without waits lets paint be walked on
 	checks, waits := 0, 0
 	for _, o := range b.Operations {
-		if len(o.Steps) < 3 || len(o.Steps) > 6 {
+		// a supplier has his own
+		if steps := len(o.Steps); o.Subcontracted == nil && (steps < 3 || steps > 6) {
 			t.Errorf("%s has %d steps", o.ID, len(o.Steps))
 		}
 		card := ""

@@ -42,8 +42,13 @@ func marked(t *testing.T) *book.Book {
 	for i := range b.Operations {
 		mark("operation", i, &b.Operations[i].ID, &b.Operations[i].Title)
 		o := &b.Operations[i]
-		o.Steps = []book.Text{{Value: "Numbat step"}}
-		o.Checks = []book.Check{{ID: book.Text{Value: "numbat"}, Title: book.Text{Value: "Numbat check"}}}
+		if s := o.Subcontracted; s != nil {
+			s.Supplier.Value = "Marker Supplier Quokka"
+			amount(&s.Price, "7919.377")
+		} else {
+			o.Steps = []book.Text{{Value: "Numbat step"}}
+			o.Checks = []book.Check{{ID: book.Text{Value: "numbat"}, Title: book.Text{Value: "Numbat check"}}}
+		}
 		o.Spread = &book.Spread{Low: book.Number{Value: 0.7171}, High: book.Number{Value: 1.7373}}
 		for j := range o.After {
 			number(&o.After[j].WaitHours, 3.1313)
@@ -56,7 +61,9 @@ func marked(t *testing.T) *book.Book {
 	b.Yard.Closed = []book.Text{{Value: "2033-03-03"}}
 	for i := range b.Operations {
 		o := &b.Operations[i]
-		o.Shop.Value = names["shop "+o.Shop.Value]
+		if o.Subcontracted == nil {
+			o.Shop.Value = names["shop "+o.Shop.Value]
+		}
 		for j := range o.After {
 			o.After[j].Operation.Value = names["operation "+o.After[j].Operation.Value]
 		}
@@ -83,7 +90,11 @@ func marked(t *testing.T) *book.Book {
 		}
 		for i := range work {
 			work[i].Operation.Value = names["operation "+work[i].Operation.Value]
-			work[i].Hours.Value = "61.8034"
+			if work[i].Hours.Empty() {
+				work[i].Quantity.Value = "61.8034"
+			} else {
+				work[i].Hours.Value = "61.8034"
+			}
 		}
 	}
 	for i := range b.Laminates {

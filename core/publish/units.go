@@ -17,7 +17,7 @@ import (
 // over: it is reported as that.
 func checkUnits(b *book.Book) []book.Diagnostic {
 	u := &unitCheck{scope: source.Units{Hull: map[string]string{}, Use: map[string]string{},
-		Figures: map[string]string{}}, materials: map[string]string{}}
+		Figures: map[string]string{}}, materials: map[string]string{}, outside: map[string]string{}}
 	// scopes are complete before any formula is looked at
 	for _, f := range b.HullFields {
 		u.scope.Hull[f.ID.Value] = f.Unit.Value
@@ -46,6 +46,12 @@ func checkUnits(b *book.Book) []book.Diagnostic {
 	for _, m := range b.Materials {
 		u.materials[m.ID.Value] = m.Unit.Value
 	}
+	// what a shop does is in hours, by the key alone
+	for _, o := range b.Operations {
+		if o.Subcontracted != nil {
+			u.outside[o.ID.Value] = o.Subcontracted.UnitOf()
+		}
+	}
 	u.walk(reflect.ValueOf(b).Elem())
 	return u.diagnostics
 }
@@ -55,7 +61,9 @@ type unitCheck struct {
 	// what formulas read by name
 	scope source.Units
 	// the unit in which each material is kept, and a quantity of it counts
-	materials   map[string]string
+	materials map[string]string
+	// the unit in which each outside work is paid
+	outside     map[string]string
 	diagnostics []book.Diagnostic
 }
 
@@ -116,12 +124,16 @@ func (u *unitCheck) into(v reflect.Value) {
 
 // wanted is the unit of what a formula gives, by the key and where it stands; "" for any.
 func (u *unitCheck) wanted(in any, key string) string {
-	// two keys have no unit of their own: that of the entry in which they stand counts
+	// three keys have no unit of their own: that of the entry in which they stand counts
 	switch in := in.(type) {
 	case book.Figure:
 		return in.Unit.Value
 	case book.Quantity:
 		return u.materials[in.Material.Value]
+	case book.Work:
+		if key == "quantity" {
+			return u.outside[in.Operation.Value]
+		}
 	}
 	// places and hours are plain without a unit in their key
 	if unit, ok := keyUnits[key]; ok {

@@ -202,6 +202,7 @@ func (v *View) margin() g.Node {
 	return Details(Class("panel"), ID("margin-details"), Summary(v.say("screen.margin")), Table(TBody(
 		row("screen.net-price", v.Answer.Price.Net), g.If(over.Sign() > 0, row("screen.trade-in-over", over)),
 		row("screen.materials", c.Materials), row("screen.leftovers", c.Leftovers), row("screen.labour", c.Labour),
+		g.If(!c.Outside.IsZero(), row("screen.outside", c.Outside)),
 		row("screen.overhead-materials", c.OverheadOnMaterials), row("screen.overhead-labour", c.OverheadOnLabour),
 		row("screen.contingency", c.Contingency), row("screen.cost", c.Total),
 		tableRow("total", v.Engine.Say("screen.margin-on-price"), v.Engine.Language().Share(v.Answer.Margin)))))

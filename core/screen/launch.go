@@ -127,17 +127,20 @@ func (v *View) build() []g.Node {
 func (v *View) buildRow(b *launch.Boat, i int, chain bool) g.Node {
 	t, s := &b.Tasks[i], &b.Steps[i]
 	// where, after what, and whether it matters, below its name: on a telephone a column each has no room
-	class, says := "", []msg.Message{msg.Plain(v.Engine.Shops()[t.Shop].Title)}
+	class, says := "", []msg.Message{msg.Plain(v.Engine.Work.Place(t))}
 	if w := v.waits(b, s); w != "" {
 		says = append(says, msg.New("screen.build-waits", msg.Text("for", w)))
 	}
 	if chain {
 		class, says = "total", append(says, msg.New("screen.build-decides"))
 	}
-	date := v.Engine.Language().Date
+	date, hours := v.Engine.Language().Date, v.decimal(t.Hours.Fixed(1))
+	if t.Shop == works.Outside { // nobody's hours, and the days stand beside
+		hours = ""
+	}
 	return Tr(Class(class), rowHead(v.taskTitle(t),
 		Span(Class("note"), v.say("screen.effects", msg.List("effects", msg.Commas, says...)))),
-		numbers(date(s.Start.String()), date(s.Finish.String()), v.decimal(t.Hours.Fixed(1))))
+		numbers(date(s.Start.String()), date(s.Finish.String()), hours))
 }
 
 // waits is what an operation waits for, in a few words.
@@ -175,6 +178,11 @@ func (v *View) buildDrawing(b *launch.Boat, weeks []launch.Week, chain map[int]b
 			lane.Loads = append(lane.Loads, drawing.BuildLoad(w.Shops[shop]))
 		}
 		d.Lanes = append(d.Lanes, lane)
+	}
+	// last, since nothing is known of how busy a supplier is
+	if _, ok := lanes[works.Outside]; ok {
+		lanes[works.Outside] = len(d.Lanes)
+		d.Lanes = append(d.Lanes, drawing.BuildLane{Title: v.Engine.Say("screen.outside")})
 	}
 	// to the quarter of an hour, as it is planned
 	inWeeks := func(t plan.Time) float64 { return float64(t) / float64(plan.Week) }

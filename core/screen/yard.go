@@ -54,6 +54,14 @@ func (v *View) hours() []g.Node {
 		g.Map(y.Work, func(w sheet.WorkPart) g.Node {
 			return v.traced(w.Operation, w.For, v.decimal(w.Hours.Fixed(2))+"\u00a0h", w.Amount, w.Trace)
 		}),
+		// nobody's hours, and yet work that somebody has to send out
+		g.If(len(y.Sent) > 0, H3(v.say("screen.outside"))),
+		g.Map(y.Sent, func(s sheet.SentPart) g.Node {
+			_, unit := s.Quantity.Shown(s.Unit)
+			return v.traced(v.Engine.Say("screen.for", msg.Text("title", s.Operation),
+				msg.Text("item", v.lead(s.Supplier, s.Days))), s.For,
+				v.decimal(s.Quantity.Fixed(2))+"\u00a0"+doc.Unit(v.Engine.Language(), unit), s.Amount, s.Trace)
+		}),
 	}
 }
 

@@ -68,6 +68,7 @@ type CardWork struct {
 	Skill     string        // that all of them have; "" for none
 	After     []CardLink
 	Next      []CardLink // what has to follow within a time
+	Sent      []CardSent // what goes out to a supplier as soon as all is ready for it
 	Uses      []string   // equipment, while it is worked on
 	Holds     []CardHold
 	Steps     []string
@@ -79,11 +80,19 @@ type CardWork struct {
 // CardLink is an operation before or behind another, and the time by the clock between the two.
 type CardLink struct {
 	Title   string
-	Shop    string        // title
+	Shop    string        // title, or the supplier
 	Wait    measure.Hours // at least
 	Within  measure.Hours // at most, where it is bounded
 	Bounded bool
 	Planned *JobTask // of an order: when it is done
+}
+
+// CardSent is work that a supplier does behind an operation.
+type CardSent struct {
+	Title    string
+	Supplier string
+	Days     int      // working days until it is back
+	Planned  *JobTask // of an order: when it goes out and is due back
 }
 
 // CardHold is equipment that stays the boat's until others of its operations are done; none for this one alone.
@@ -210,7 +219,7 @@ func cardWork(e *engine.Engine, a *engine.Answer, tasks []works.Task, i int, job
 	// both ways by one form, so that two cards say the same of one wait
 	link := func(task int, l works.Link) CardLink {
 		of := &tasks[task]
-		return CardLink{Title: title(e, a.Work, of), Shop: e.Work.Shops[of.Shop].Title, Wait: l.Wait, Within: l.Within,
+		return CardLink{Title: title(e, a.Work, of), Shop: e.Work.Place(of), Wait: l.Wait, Within: l.Within,
 			Bounded: l.Bounded, Planned: job.task(task)}
 	}
 	for _, l := range t.After {
@@ -221,6 +230,9 @@ func cardWork(e *engine.Engine, a *engine.Answer, tasks []works.Task, i int, job
 		for _, l := range tasks[k].After {
 			if l.Task == i && l.Bounded {
 				w.Next = append(w.Next, link(k, l))
+			}
+			if of := &tasks[k]; l.Task == i && of.Shop == works.Outside {
+				w.Sent = append(w.Sent, CardSent{title(e, a.Work, of), e.Work.Place(of), of.Days, job.task(k)})
 			}
 		}
 	}
@@ -313,7 +325,8 @@ func cutters(e *engine.Engine, c *CutPart) (shops []int) {
 		if n.Cut == nil || n.Cut.Cut != c.index || taker < 0 {
 			continue
 		}
-		if shop := e.Work.Operations[taker].Shop; !slices.Contains(shops, shop) {
+		shop := e.Work.Operations[taker].Shop
+		if shop != works.Outside && !slices.Contains(shops, shop) {
 			shops = append(shops, shop)
 		}
 	}

@@ -65,15 +65,15 @@ func optionHours(e *engine.Engine, a *engine.Answer) (list []OptionHours) {
 	return list
 }
 
-// workParts are the operations as they are done, each for one cause after the other. Extra items, which are none, stand
-// among the options.
+// workParts are the operations of the shops as they are done, each for one cause after the other. Extra items, which
+// are none, stand among the options.
 func workParts(e *engine.Engine, a *engine.Answer) (list []WorkPart) {
 	for _, t := range a.Work.Tasks() {
-		if t.Operation == works.NoOperation {
+		if t.Operation == works.NoOperation || t.Shop == works.Outside {
 			continue
 		}
 		for _, i := range t.Lines {
-			l := &a.Cost.Labour[i]
+			l := &a.Cost.Work[i]
 			list = append(list, WorkPart{causeID(e, l.For), e.Work.Operations[t.Operation].Title,
 				e.Work.Shops[t.Shop].Title, l.Hours, l.Amount, e.Unfold(a.Build, l.At)})
 		}

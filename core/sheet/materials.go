@@ -4,6 +4,7 @@ import (
 	"ribband/core/engine"
 	"ribband/core/measure"
 	"ribband/core/money"
+	"ribband/core/works"
 )
 
 // MaterialPart is a material for the base boat or an option, with the operation that takes it and its shop, where the
@@ -11,8 +12,8 @@ import (
 type MaterialPart struct {
 	For       string           `json:"for"`                 // identifier of the option
 	Operation string           `json:"operation,omitempty"` // title, as of the shop
-	Shop      string           `json:"shop,omitempty"`
-	Material  string           `json:"material"` // identifier
+	Shop      string           `json:"shop,omitempty"`      // or the supplier to whom it goes along
+	Material  string           `json:"material"`            // identifier
 	Title     string           `json:"title"`
 	Unit      string           `json:"unit"`               // a word of package measure, of both quantities
 	BuiltIn   measure.Quantity `json:"built_in"`           // as measured on the boat
@@ -48,7 +49,8 @@ func materialParts(e *engine.Engine, a *engine.Answer) (list []MaterialPart) {
 		// a book without operations has no shop to hand the material to
 		if l.Operation >= 0 {
 			op := &e.Work.Operations[l.Operation]
-			part.Operation, part.Shop = op.Title, e.Work.Shops[op.Shop].Title
+			part.Operation = op.Title
+			part.Shop = e.Work.Place(&works.Task{Operation: l.Operation, Shop: op.Shop})
 		}
 		list = append(list, part)
 	}

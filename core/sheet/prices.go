@@ -9,12 +9,13 @@ import (
 	"ribband/core/works"
 )
 
-// CostPart is the cost in its parts, with the margin that the price leaves. Total is the sum of the six above it. All
+// CostPart is the cost in its parts, with the margin that the price leaves. Total is the sum of those above it. All
 // amounts are rounded to the currency's minor unit.
 type CostPart struct {
 	Materials           money.Amount `json:"materials"`
 	Leftovers           money.Amount `json:"rests_of_packs"` // of packs that are bought for this boat
 	Labour              money.Amount `json:"labour"`
+	Outside             money.Amount `json:"outside_work,omitzero"` // of suppliers
 	OverheadOnMaterials money.Amount `json:"overhead_on_materials"`
 	OverheadOnLabour    money.Amount `json:"overhead_on_labour"`
 	Contingency         money.Amount `json:"contingency"`
@@ -51,7 +52,7 @@ type PriceTrace struct {
 // costPart states the cost of a boat, and who approved what goes beyond a salesperson's authority.
 func costPart(a *engine.Answer, approval string) CostPart {
 	s := a.Cost.Summary
-	c := CostPart{Materials: s.Materials, Leftovers: s.Leftovers, Labour: s.Labour,
+	c := CostPart{Materials: s.Materials, Leftovers: s.Leftovers, Labour: s.Labour, Outside: s.Outside,
 		OverheadOnMaterials: s.OverheadOnMaterials, OverheadOnLabour: s.OverheadOnLabour, Contingency: s.Contingency,
 		Total: s.Total, NetPrice: a.Price.Net, Margin: a.Margin, Approval: approval}
 	// a trade-in worth what is allowed for it costs nothing
@@ -64,9 +65,10 @@ func costPart(a *engine.Answer, approval string) CostPart {
 // rateParts are the general rates of the book with what each makes of this boat.
 func rateParts(e *engine.Engine, s cost.Summary) []RatePart {
 	t, at := e.Pack.Costs, &e.Pack.Work.RatesAt
+	// outside work bears none but the contingency, as core/cost has it;
 	// overhead is absorbed on what is charged to the boat, leftovers of packs included, as core/cost does
 	materials := s.Materials.Add(s.Leftovers)
-	before := money.Sum(materials, s.Labour, s.OverheadOnMaterials, s.OverheadOnLabour)
+	before := money.Sum(materials, s.Labour, s.Outside, s.OverheadOnMaterials, s.OverheadOnLabour)
 	part := func(code msg.Code, r money.Rate, of, amount money.Amount, at int) RatePart {
 		return RatePart{msg.New(code), r, of, amount, e.Pack.Where(at)}
 	}

@@ -65,12 +65,18 @@ func sheetAddsUp(e *engine.Engine, a *engine.Answer, y *sheet.Yard) error {
 		return fmt.Errorf("options %s and work %s h, want %s", options, hours, all.Total)
 	}
 	c := y.Cost
-	whole := money.Sum(c.Materials, c.Leftovers, c.Labour, c.OverheadOnMaterials, c.OverheadOnLabour, c.Contingency)
+	whole := money.Sum(c.Materials, c.Leftovers, c.Labour, c.Outside, c.OverheadOnMaterials, c.OverheadOnLabour,
+		c.Contingency)
+	var outside money.Amount
+	for _, s := range y.Sent {
+		outside = outside.Add(s.Amount)
+	}
 	if !c.Margin.Equal(a.Margin) {
 		return fmt.Errorf("the margin is %s, want %s", c.Margin, a.Margin)
 	}
 	for what, pair := range map[string][2]money.Amount{
-		"materials": {c.Materials, materials}, "labour": {c.Labour, labour}, "leftovers": {c.Leftovers, leftovers},
+		"materials": {c.Materials, materials}, "labour": {c.Labour, labour},
+		"outside work": {c.Outside, outside}, "leftovers": {c.Leftovers, leftovers},
 		"total": {c.Total, whole}, "net price": {c.NetPrice, a.Price.Net},
 	} {
 		if !pair[0].Equal(pair[1]) {

@@ -37,6 +37,7 @@ type Yard struct {
 	Hours   ShopHours     `json:"hours"`
 	Options []OptionHours `json:"options"`
 	Work    []WorkPart    `json:"operations"`
+	Sent    []SentPart    `json:"outside,omitempty"` // to suppliers
 
 	// things: what is taken, how it is laid up, cut and coated, and what is bought for it
 	Materials []MaterialPart `json:"materials"`
@@ -66,6 +67,7 @@ func ForYard(e *engine.Engine, a *engine.Answer, d quote.Details) *Yard {
 		Figures: append(e.FigureValues(b, measure.Sea), toBaseLine(e, b)...), Solar: draft.Solar}
 	y.Shops, y.Hours = shopHours(e, a)
 	y.Options, y.Work = optionHours(e, a), workParts(e, a)
+	y.Sent = sentParts(e, a)
 	y.Materials, y.Purchases = materialParts(e, a), purchaseParts(e, a)
 	y.Laminates, y.Parts, y.Cuts = Laminates(e, b), AllParts(e, a), feeds(e, a, Cuts(e, b))
 	y.Cost, y.Rates, y.Prices = costPart(a, d.Approval), rateParts(e, a.Cost.Summary), priceTraces(e, a)

@@ -6,7 +6,8 @@ import (
 	"ribband/core/pack"
 )
 
-// step is an operation that an item takes, for one of it.
+// step is an operation that an item takes, for one of it. Of outside work the hours are its quantity: both are
+// millionths.
 type step struct {
 	operation, shop int
 	number          formula.NumberFunc // of hours
@@ -36,8 +37,8 @@ func (n *Network) compileStep(need *pack.BOMLine) step {
 	return s
 }
 
-// hoursOf is the hours of a step in a boat: the one place where an hour is computed. It rounds to millionths of an hour
-// before it is multiplied by a count, so that ten of an option take ten times what one takes.
+// hoursOf is the hours of a step in a boat, or its quantity: the one place where an hour is computed. It rounds to
+// millionths before it is multiplied by a count, so that ten of an option take ten times what one takes.
 func (n *Network) hoursOf(s *step, st *formula.State) (measure.Hours, error) {
 	if s.byHull != nil && s.byHull[st.HullID] != notAhead {
 		return s.byHull[st.HullID], nil
@@ -80,8 +81,14 @@ func (n *Network) lines(st *formula.State, c Cause, to []Line) ([]Line, error) {
 		if err != nil {
 			return nil, err
 		}
-		if h = h.Times(c.Count); h > 0 {
-			to = append(to, Line{c, s.operation, s.shop, h, s.at})
+		l := Line{For: c, Operation: s.operation, Shop: s.shop, At: s.at}
+		if h = h.Times(c.Count); s.shop == Outside {
+			l.Quantity = measure.Quantity(h)
+		} else {
+			l.Hours = h
+		}
+		if h > 0 {
+			to = append(to, l)
 		}
 	}
 	return to, nil
@@ -117,6 +124,9 @@ func (n *Network) Boat(st *formula.State, extras []Extra) (*Boat, error) {
 func (b *Boat) count(c Cause, first int) {
 	sum := CauseHours{Cause: c}
 	for _, l := range b.Lines[first:] {
+		if l.Shop == Outside {
+			continue
+		}
 		sum.Hours += l.Hours
 		b.ByShop[l.Shop].add(c.Kind, l.Hours)
 	}
@@ -128,6 +138,9 @@ func (n *Network) Hours(st *formula.State) (sum measure.Hours, err error) {
 	for _, c := range causes(st) {
 		steps := n.steps(st, c)
 		for i := range steps {
+			if steps[i].shop == Outside {
+				continue
+			}
 			h, err := n.hoursOf(&steps[i], st)
 			if err != nil {
 				return 0, err
@@ -166,6 +179,9 @@ func (n *Network) addItem(st *formula.State, item, times int, byShop []measure.H
 	}
 	steps := n.steps(st, c)
 	for i := range steps {
+		if steps[i].shop == Outside {
+			continue
+		}
 		h, err := n.hoursOf(&steps[i], st)
 		if err != nil {
 			return err

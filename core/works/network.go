@@ -33,7 +33,7 @@ type Shop struct {
 type Operation struct {
 	ID    string
 	Title string
-	Shop  int
+	Shop  int // [Outside] where a supplier does it
 	pack.OperationWork
 }
 
@@ -67,6 +67,15 @@ func Compile(p *pack.Pack) *Network {
 	}
 	n.readers = formula.NewIndex(reads(p.Costs.Hulls, p.Costs.Options), p.Space())
 	return n
+}
+
+// Place is where a task is done: the title of its shop, or the supplier who does it; "" where the desk does not know
+// him.
+func (n *Network) Place(t *Task) string {
+	if t.Shop == Outside {
+		return n.Operations[t.Operation].Supplier
+	}
+	return n.Shops[t.Shop].Title
 }
 
 // compileItem prepares all that an item takes.

@@ -21,6 +21,12 @@ func addsUp(b *works.Boat) error {
 	byCause, byShop := map[works.Cause]measure.Hours{}, make([]measure.Hours, len(b.ByShop))
 	var lines, tasks measure.Hours
 	for _, l := range b.Lines {
+		if l.Shop == works.Outside {
+			if l.Hours != 0 || l.Quantity <= 0 {
+				return fmt.Errorf("outside work %+v has hours, or nothing of it", l)
+			}
+			continue
+		}
 		lines, byCause[l.For], byShop[l.Shop] = lines+l.Hours, byCause[l.For]+l.Hours, byShop[l.Shop]+l.Hours
 	}
 	var causes measure.Hours
@@ -322,17 +328,23 @@ func TestBoatsOfTheDemoBook(t *testing.T) {
 }
 
 func costedAsWorked(e *engine.Engine, a *engine.Answer) error {
-	if len(a.Cost.Labour) != len(a.Work.Lines) {
-		return fmt.Errorf("labour of %d lines, work of %d", len(a.Cost.Labour), len(a.Work.Lines))
+	if len(a.Cost.Work) != len(a.Work.Lines) {
+		return fmt.Errorf("labour of %d lines, work of %d", len(a.Cost.Work), len(a.Work.Lines))
 	}
 	minor, err := money.NewRounding(e.Pack.Rounding, e.Pricing.Currency().Minor())
 	if err != nil {
 		return err
 	}
-	for i, l := range a.Cost.Labour {
-		rate := e.Pack.Costs.Shops[l.Shop].Rate
-		if l.Line != a.Work.Lines[i] || !l.Amount.Equal(minor.Round(rate.Scaled(int64(l.Hours), measure.Exponent))) {
-			return fmt.Errorf("%+v costs %s at %s an hour", l.Line, l.Amount, rate)
+	for i, l := range a.Cost.Work {
+		// one of the two is nothing
+		rate, amount := money.Amount{}, int64(l.Hours)+int64(l.Quantity)
+		if l.Shop == works.Outside {
+			rate = e.Pack.Costs.Operations[l.Operation].Outside.Price
+		} else {
+			rate = e.Pack.Costs.Shops[l.Shop].Rate
+		}
+		if l.Line != a.Work.Lines[i] || !l.Amount.Equal(minor.Round(rate.Scaled(amount, measure.Exponent))) {
+			return fmt.Errorf("%+v costs %s at %s", l.Line, l.Amount, rate)
 		}
 	}
 	return nil

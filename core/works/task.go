@@ -6,10 +6,12 @@ import (
 )
 
 // Task is an operation that a boat takes, with all that it is done for there; or an extra item's work in one shop.
+// Outside work takes days and nobody: it has neither hours nor a crew.
 type Task struct {
-	Operation int // index in the book; [NoOperation] for an extra item
-	Shop      int
-	Hours     measure.Hours // of one person, for all causes; zero only for an extra item
+	Operation int           // index in the book; [NoOperation] for an extra item
+	Shop      int           // [Outside] for outside work
+	Days      int           // of outside work: working days until it is back
+	Hours     measure.Hours // of one person, for all causes; zero only for an extra item, and of outside work
 	Crew      int           // people at it at once
 	Elapsed   measure.Hours // that the crew is at it: hours by crew, rounded up to a millionth
 	Skill     int           // of its shop, that all of the crew have, counted from 1; 0 for none
@@ -69,7 +71,9 @@ func (b *Boat) Tasks() []Task {
 			t.Hours += b.Lines[i].Hours
 		}
 		// rounded up, so that no crew is ever ahead of its own work
-		t.Elapsed = (t.Hours + measure.Hours(t.Crew) - 1) / measure.Hours(t.Crew)
+		if t.Crew > 0 {
+			t.Elapsed = (t.Hours + measure.Hours(t.Crew) - 1) / measure.Hours(t.Crew)
+		}
 		at[op] = len(tasks)
 		tasks = append(tasks, t)
 	}
@@ -84,8 +88,12 @@ func (b *Boat) Tasks() []Task {
 func (n *Network) task(op, hull int) Task {
 	def := &n.Operations[op]
 	// a zero crew or spread is that of a desk without the work: hours by shop are right there all the same
-	t := Task{Operation: op, Shop: def.Shop, Crew: max(1, def.Crew), Skill: def.Skill, Spread: def.Spread}
-	if def.Crew == 0 {
+	t := Task{Operation: op, Shop: def.Shop, Days: def.Days, Crew: max(1, def.Crew), Skill: def.Skill,
+		Spread: def.Spread}
+	if def.Shop == Outside {
+		t.Crew = 0
+	}
+	if def.Spread == (pack.Spread{}) {
 		t.Spread = pack.Exactly
 	}
 	// one of a kind for each hull is named, and the boat needs its own alone

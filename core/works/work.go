@@ -9,7 +9,10 @@
 // hours themselves are the book's.
 package works
 
-import "ribband/core/measure"
+import (
+	"ribband/core/measure"
+	"ribband/core/pack"
+)
 
 // Kind is what sort of thing causes work.
 type Kind int
@@ -43,13 +46,17 @@ type Extra struct {
 // NoOperation stands for the operation of an extra item's work.
 const NoOperation = -1
 
-// Line is the hours of one operation for one cause, or of an extra item in one shop.
+// Outside stands for the shop of work that a supplier does: nobody of the yard has an hour of it.
+const Outside = pack.NoShop
+
+// Line is the hours of one operation for one cause, or of an extra item in one shop; of outside work how much of it.
 type Line struct {
 	For       Cause
-	Operation int // index in the book; [NoOperation] for an extra item
-	Shop      int
-	Hours     measure.Hours // for all of them: hours of one, times count
-	At        int           // where in the book the hours stand; 0 for an extra item
+	Operation int              // index in the book; [NoOperation] for an extra item
+	Shop      int              // [Outside] for outside work, which has a quantity and no hours
+	Hours     measure.Hours    // for all of them: hours of one, times count
+	Quantity  measure.Quantity // likewise, in the unit of its price
+	At        int              // where in the book the amount stands; 0 for an extra item
 }
 
 // Boat is the work of one boat.

@@ -23,13 +23,13 @@ func TestBoat(t *testing.T) {
 		t.Fatal(err)
 	}
 	base, lines := works.Base(), []works.Line{
-		{works.Base(), laminate, moulding, h(96), 1}, {works.Base(), trial, afloat, h(4), 2},
-		{works.Of(antifouling, 1), paint, moulding, h(4.5), 3},
-		{works.Of(lockers, 2), fitOut, joinery, h(4), 4}, {works.Of(lockers, 2), paint, moulding, h(0.5), 5},
-		{works.Of(cover, 1), sewer, joinery, h(9), 6},
-		{works.Cause{Kind: works.ExtraItem, Count: 1}, works.NoOperation, moulding, h(1), 0},
-		{works.Cause{Kind: works.ExtraItem, Count: 1}, works.NoOperation, joinery, h(2.5), 0},
-		{works.Cause{Kind: works.ExtraItem, Index: 2, Count: 1}, works.NoOperation, afloat, 0, 0},
+		{works.Base(), laminate, moulding, h(96), 0, 1}, {works.Base(), trial, afloat, h(4), 0, 2},
+		{works.Of(antifouling, 1), paint, moulding, h(4.5), 0, 3},
+		{works.Of(lockers, 2), fitOut, joinery, h(4), 0, 4}, {works.Of(lockers, 2), paint, moulding, h(0.5), 0, 5},
+		{works.Of(cover, 1), sewer, joinery, h(9), 0, 6},
+		{works.Cause{Kind: works.ExtraItem, Count: 1}, works.NoOperation, moulding, h(1), 0, 0},
+		{works.Cause{Kind: works.ExtraItem, Count: 1}, works.NoOperation, joinery, h(2.5), 0, 0},
+		{works.Cause{Kind: works.ExtraItem, Index: 2, Count: 1}, works.NoOperation, afloat, 0, 0, 0},
 	}
 	if !slices.Equal(b.Lines, lines) {
 		t.Errorf("lines\n%v, want\n%v", b.Lines, lines)
@@ -54,9 +54,9 @@ func TestLines(t *testing.T) {
 		of   works.Cause
 		want []works.Line
 	}{
-		{works.Base(), []works.Line{{works.Base(), laminate, moulding, h(80), 1}, {works.Base(), trial, afloat, h(4),
-			2}}},
-		{works.Of(antifouling, 1), []works.Line{{works.Of(antifouling, 1), paint, moulding, h(3.75), 3}}},
+		{works.Base(), []works.Line{{works.Base(), laminate, moulding, h(80), 0, 1},
+			{works.Base(), trial, afloat, h(4), 0, 2}}},
+		{works.Of(antifouling, 1), []works.Line{{works.Of(antifouling, 1), paint, moulding, h(3.75), 0, 3}}},
 		{works.Of(antifouling, 0), []works.Line{}},
 	} {
 		if list, err := n.Lines(boat(0, 0, 0, 0), c.of); err != nil || !slices.Equal(list, c.want) {

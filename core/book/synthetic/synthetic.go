@@ -212,7 +212,13 @@ func (c *copying) option(o *book.Option) book.Option {
 	}
 	out.Operations = slices.Clone(o.Operations)
 	for i := range out.Operations {
-		out.Operations[i].Hours = scaled(c.formula(out.Operations[i].Hours), share)
+		// of what is subcontracted a copy has its share, too
+		w := &out.Operations[i]
+		if amount := scaled(c.formula(w.Amount()), share); w.Hours.Empty() {
+			w.Quantity = amount
+		} else {
+			w.Hours = amount
+		}
 	}
 	out.Materials = c.materials(o.Materials, share)
 	return out

@@ -29,6 +29,10 @@ func SupplierOrder(l *msg.Language, yard *pack.YardInfo, supplier string, list [
 			hurry = true
 			r.Detail = w.Say("office.sooner")
 		}
+		// what he works on comes from the yard, and the day in the last column is that on which it is back
+		if !b.Back.IsZero() {
+			r.Detail = w.Say("office.comes-to-you", msg.Date("day", b.OrderBy.String()))
+		}
 		return r
 	})
 	lines := []string{w.Say("office.confirm-order")}
