@@ -13,6 +13,7 @@ import (
 // keeping is an engine by which an order can be changed: what its boat has and nobody else can choose any more is sold
 // to it, up to the number that it has. Most orders have nothing of that, and keep the engine of the book.
 func keeping(e *engine.Engine, o *Order) (*engine.Engine, error) {
+	// as the book has the boat today: what clashes there alone because it has ended is found by its counts
 	a, err := e.Answer(o.Quote().Spec)
 	if err != nil {
 		return nil, err
@@ -23,6 +24,7 @@ func keeping(e *engine.Engine, o *Order) (*engine.Engine, error) {
 		if n == 0 || !e.Pack.Made(i, a.Hull) || e.Pack.Offered(i, a.Hull) {
 			continue
 		}
+		// a pack is read by many at once, and is never changed in place
 		if p == e.Pack {
 			changed := *e.Pack
 			p, changed.Options, changed.Left = &changed, slices.Clone(p.Options), slices.Clone(p.Left)

@@ -29,8 +29,8 @@ func soldOut(t *testing.T, options ...string) *engine.Engine {
 	return e
 }
 
-// An option that ended stays in the boat that has it, at the price that it has, whatever else is changed. Nobody can add
-// it to another boat, nor more of it to this one, and a boat that gave it up is priced without.
+// An option that ended stays in the boat that has it, at the price that it has, whatever else is changed. Nobody can
+// add it to another boat, nor more of it to this one.
 func TestChangeKeepsWhatIsNoLongerSold(t *testing.T) {
 	const number, free = "2027-002", "gelcoat-hull"
 	l := demoLoad(t)
