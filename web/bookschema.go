@@ -29,7 +29,8 @@ import (
 const inFormulas = "A number or a formula: + - * / and comparisons, and, or, not, a ? b : c; hull.FIELD, use.FIELD, " +
 	"figures.FIGURE; has(\"option\"), count(\"option\"), chosen(\"slot\"); min, max, abs, ceil, floor, round"
 
-// wordsOf are the words that a key takes, by the type that has the key. A check of the work is in whatever its gauge
+// wordsOf are the words that a key takes, and beside them names of the book where [namesOf] has it, by the type that has
+// the key. A check of the work is in whatever its gauge
 // shows, and takes any unit.
 func wordsOf() map[string]map[string][]string {
 	// of the packages that draw, compute and measure
@@ -50,6 +51,7 @@ func wordsOf() map[string]map[string][]string {
 		"Field":     {"unit": units},
 		"UseField":  {"unit": units},
 		"Material":  {"unit": units},
+		"Unit":      {"of": units},
 		"Slot":      {"choose": {"one", "at most one", "multiple"}},
 		"Option":    {"drawn": drawn, "surface": surfaces},
 		"Figure":    {"unit": units, "computed": computed},
@@ -91,6 +93,8 @@ var namesOf = map[string]map[string]string{
 	"Undo":      {"hours": "shops"},
 	"Check":     {"figure": "figures"},
 	"Brief":     {"slots": "slots", "most": "figures"},
+	"Material":  {"unit": "units"},
+	"Figure":    {"unit": "units"},
 	"Wish":      {"use": "use", "figure": "figures"},
 }
 
@@ -120,6 +124,9 @@ func identifiersOf(b *book.Book) map[string][]string {
 	}
 	for _, x := range b.Operations {
 		add("operations", x.ID)
+	}
+	for _, x := range b.Units {
+		add("units", x.ID)
 	}
 	for _, x := range b.Materials {
 		add("materials", x.ID)
@@ -169,10 +176,16 @@ func offerWords(schema *jsonschema.Schema) {
 		if p.Items != nil {
 			p = p.Items
 		}
-		p.OneOf, p.Type, p.Enum = nil, "string", nil
+		known := &jsonschema.Schema{Type: "string"}
 		for _, w := range list {
-			p.Enum = append(p.Enum, w)
+			known.Enum = append(known.Enum, w)
 		}
+		// where the book has names of its own they are offered, and any other is taken
+		if namesOf[of][key] != "" {
+			p.OneOf = []*jsonschema.Schema{{AnyOf: []*jsonschema.Schema{known, {Type: "string"}}}}
+			return
+		}
+		p.OneOf, p.Type, p.Enum = nil, known.Type, known.Enum
 	})
 }
 

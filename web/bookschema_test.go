@@ -56,7 +56,8 @@ func TestBookSchemaHasTheKeysThatAreRead(t *testing.T) {
 func TestBookSchemaKnowsTheWords(t *testing.T) {
 	schema := schemaNamed(t, "book")
 	for _, text := range []string{
-		`{"materials": [{"id": "oak", "title": "Oak", "unit": "furlong", "cost": "90"}]}`,
+		`{"hull_fields": [{"id": "beam", "title": "Beam", "unit": "furlong"}]}`,
+		`{"units": [{"id": "rope", "symbol": "rope", "of": "furlong", "factor": "2"}]}`,
 		`{"rounding": {"mode": "half-odd", "price_step": "5"}}`,
 		`{"slots": [{"id": "a", "section": "b", "title": "C", "choose": "any", "options": []}]}`,
 		`{"slots": [{"id": "a", "section": "b", "title": "C", "options": [{"id": "d", "title": "D", "drawn": "x"}]}]}`,

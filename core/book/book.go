@@ -75,6 +75,8 @@ type Book struct {
 	Equipment []Equipment `yaml:"equipment"`
 	// Steps of the build, each done in one shop.
 	Operations []Operation `yaml:"operations"`
+	// Units of the yard's own, for materials and figures.
+	Units []Unit `yaml:"units" json:",omitempty"`
 	// What the yard buys, each with unit and cost.
 	Materials []Material `yaml:"materials"`
 	// The boats that the yard moulds; a book has at least one.

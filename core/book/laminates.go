@@ -111,7 +111,7 @@ func (v *validation) word(what string, t Text, words []string) {
 // keptIn reports a material that is not kept in the unit in which it is needed.
 func (v *validation) keptIn(id Text, unit, what string) {
 	for _, m := range v.book.Materials {
-		if m.ID.Value == id.Value && m.Unit.Value != unit && isUnit(m.Unit) {
+		if m.ID.Value == id.Value && m.Unit.Value != unit && v.isUnit(m.Unit.Value) {
 			v.error(id.At, "name a material that is kept in "+unit, "the %s %s is kept in %s", what, id, m.Unit)
 		}
 	}

@@ -7,7 +7,6 @@ import (
 	"strconv"
 
 	"ribband/core/laminate"
-	"ribband/core/measure"
 )
 
 // Quantity is what is built in of a material: a quantity, or one of the ways to measure it. What a circuit takes names
@@ -214,7 +213,7 @@ func (v *validation) quantity(q *Quantity, option string) {
 		return
 	}
 	if n, err := strconv.ParseFloat(q.Quantity.Value, 64); err == nil && n != math.Trunc(n) &&
-		measure.Counted(v.unitOf(q.Material)) {
+		v.book.Counted(v.unitOf(q.Material)) {
 		v.error(q.Quantity.At, "write a whole number, or keep the material in m, l or kg with its pack",
 			"%s of the material %s is no whole number, and pieces are taken whole", q.Quantity.Value, q.Material)
 	}
@@ -340,7 +339,7 @@ func (v *validation) cut(q *Quantity, option string) {
 	case unit == "m" && c.Stocks[i].LengthMm.Given():
 		v.error(q.Material.At, "name a material that is kept in m2",
 			"the material %s is kept in m, and the cut %s is laid on sheets", q.Material, q.Cut)
-	case unit != "m" && unit != "m2" && isUnit(Text{Value: unit}):
+	case unit != "m" && unit != "m2" && v.isUnit(unit):
 		v.error(q.Material.At, "name a material that is kept in m2, or in m for a roll",
 			"the material %s is kept in %s", q.Material, unit)
 	}

@@ -9,7 +9,6 @@ import (
 	"strings"
 	"time"
 
-	"ribband/core/measure"
 	"ribband/core/money"
 	"ribband/core/numbering"
 	"ribband/core/suggest"
@@ -39,6 +38,7 @@ func (b *Book) Validate() []Diagnostic {
 	v.brief()
 	v.work()
 	v.papers()
+	v.units()
 	v.titles()
 	v.looks()
 	v.languages()
@@ -186,28 +186,12 @@ func (v *validation) stages() {
 	}
 }
 
-// isUnit says whether there is a unit of that name.
-func isUnit(id Text) bool {
-	return slices.ContainsFunc(measure.Units, func(u measure.Unit) bool { return u.ID == id.Value })
-}
-
-func (v *validation) unit(id Text) {
-	if !isUnit(id) {
-		var names []string
-		for _, u := range measure.Units {
-			names = append(names, u.ID)
-		}
-		v.error(id.At, "the units are "+strings.Join(names, ", ")+
-			"; a count, a share or another pure number has each", "unknown unit %q", id)
-	}
-}
-
 // maxSteps bounds a use field so that what depends on it can be listed.
 const maxSteps = 1000
 
 func (v *validation) useFields() {
 	for _, f := range v.book.HullFields {
-		v.unit(f.Unit)
+		v.unit(f.Unit, false)
 	}
 	for _, u := range v.book.Use {
 		switch {
@@ -239,7 +223,7 @@ func (v *validation) useNumber(u UseField) {
 	if u.Unit.Value == "" {
 		v.error(u.Unit.At, "add unit: each, or the unit that it is in", "the use field %s has no unit", u.ID)
 	} else {
-		v.unit(u.Unit)
+		v.unit(u.Unit, false)
 	}
 	steps := (u.Max.Value - u.Min.Value) / u.Step.Value
 	switch {
@@ -276,7 +260,7 @@ func whole(x float64) bool { return math.Abs(x-math.Round(x)) < 1e-6 }
 
 func (v *validation) figures() {
 	for _, f := range v.book.Figures {
-		v.unit(f.Unit)
+		v.unit(f.Unit, true)
 		for _, h := range f.Hulls {
 			v.known("hull", h)
 		}

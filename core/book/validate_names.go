@@ -44,6 +44,9 @@ func (v *validation) identifiers() {
 	for _, o := range b.Operations {
 		v.register("operation", o.ID, hyphenID)
 	}
+	for _, u := range b.Units {
+		v.register("unit", u.ID, hyphenID)
+	}
 	for _, m := range b.Materials {
 		v.register("material", m.ID, hyphenID)
 	}

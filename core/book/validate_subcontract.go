@@ -27,7 +27,7 @@ func (v *validation) subcontracted(o *Operation) {
 		v.warn(s.Price.At, "write what the supplier takes for it", "%s costs nothing", who)
 	}
 	if s.Unit.Value != "" {
-		v.unit(s.Unit)
+		v.unit(s.Unit, false)
 	}
 	v.count(s.Days, 1, "the days of "+o.ID.Value)
 	v.within(s.Days, Limits.LeadDays, "the days of "+o.ID.Value)

@@ -22,6 +22,7 @@ func (v *validation) titles() {
 	v.distinct("shop", "", each(b.Shops, func(x Shop) titled { return titled{x.ID, x.Title} }))
 	v.distinct("operation", "", each(b.Operations, func(x Operation) titled { return titled{x.ID, x.Title} }))
 	v.distinct("equipment", "", each(b.Equipment, func(x Equipment) titled { return titled{x.ID, x.Title} }))
+	v.distinct("unit", "", each(b.Units, func(x Unit) titled { return titled{x.ID, x.Symbol} }))
 	v.distinct("material", "", each(b.Materials, func(x Material) titled { return titled{x.ID, x.Title} }))
 	v.distinct("hull", "", each(b.Hulls, func(x Hull) titled { return titled{x.ID, x.Title} }))
 	v.distinct("cut", "", each(b.Cuts, func(x Cut) titled { return titled{x.ID, x.Title} }))

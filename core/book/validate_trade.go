@@ -10,7 +10,7 @@ import (
 func (v *validation) trade() {
 	numbered := map[[2]string]Position{} // articles, by supplier and number
 	for _, m := range v.book.Materials {
-		v.unit(m.Unit)
+		v.unit(m.Unit, true)
 		v.notNegative(m.Cost)
 		v.share(m.Waste, "5")
 		v.atLeast(m.Pack, 0.001, "the pack of "+m.ID.Value)
@@ -23,17 +23,6 @@ func (v *validation) trade() {
 	}
 }
 
-// Piece is what a material is counted in, "piece", "set" or "pair"; empty where it is measured.
-func (m *Material) Piece() string {
-	switch m.Unit.Value {
-	case "each":
-		return "piece"
-	case "set", "pair":
-		return m.Unit.Value
-	}
-	return ""
-}
-
 // supplied warns of waste, packs and lead times beyond reason.
 func (v *validation) supplied(m Material) {
 	if most := money.MustRate("1"); m.Waste.Given() && m.Waste.Value.Cmp(most) > 0 {
@@ -41,9 +30,9 @@ func (v *validation) supplied(m Material) {
 	}
 	v.within(m.Pack, Limits.Pack, "the pack of "+m.ID.Value)
 	v.within(m.LeadDays, Limits.LeadDays, "the lead time of "+m.ID.Value)
-	if m.Pack.Given() && m.Piece() != "" && m.Pack.Value != math.Trunc(m.Pack.Value) {
+	if m.Pack.Given() && v.book.Piece(&m) != "" && m.Pack.Value != math.Trunc(m.Pack.Value) {
 		v.warn(m.Pack.At, "write how many are in a pack, or the unit in which it is kept",
-			"a pack of %s holds %g, and it is kept by the %s", m.ID, m.Pack.Value, m.Piece())
+			"a pack of %s holds %g, and it is kept by the %s", m.ID, m.Pack.Value, v.book.Piece(&m))
 	}
 }
 

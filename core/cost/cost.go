@@ -70,7 +70,7 @@ func Compile(p *pack.Pack, network *works.Network, t *takeoff.Takeoffs) (*Costin
 	}
 	for _, m := range p.Costs.Materials {
 		c.store = append(c.store, store{m.Waste.Millionths(), measure.Quantity(m.Pack.Millionths()),
-			measure.Counted(m.Unit)})
+			m.Whole})
 	}
 	return c, nil
 }

@@ -20,8 +20,8 @@ func (c *checker) costs(k *Costs) {
 		c.shopOf(k, &o)
 	}
 	for _, m := range k.Materials {
-		if _, ok := measure.UnitOf(m.Unit); !ok || m.Cost.Sign() < 0 || m.Waste.Sign() < 0 || m.Pack.Sign() < 0 {
-			c.fail("material %s has an unknown unit or something negative", m.ID)
+		if m.Unit == "" || m.Cost.Sign() < 0 || m.Waste.Sign() < 0 || m.Pack.Sign() < 0 {
+			c.fail("material %s has no unit or something negative", m.ID)
 		}
 		least := measure.Quantity(0)
 		for _, b := range m.Breaks {

@@ -89,9 +89,11 @@ type Outside struct {
 
 // Material is something that the yard buys. Who supplies it is the yard's alone: see [Supply].
 type Material struct {
-	ID    string       `json:"id"`
-	Title string       `json:"title"`
-	Unit  string       `json:"unit"` // a word of package measure
+	ID    string `json:"id"`
+	Title string `json:"title"`
+	Unit  string `json:"unit"` // a word of package measure, or the symbol of a unit of the book
+	// its pieces are counted, and taken whole
+	Whole bool         `json:"whole,omitempty"`
 	Cost  money.Amount `json:"cost"` // of one unit
 	// of one unit, by ascending quantity
 	Breaks []Break    `json:"breaks,omitempty"`

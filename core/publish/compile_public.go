@@ -111,7 +111,8 @@ func (c *compiler) figures() {
 		if figures.YardOnly(figures.ID(f.Computed.Value)) {
 			list = &c.pack.Costs.Figures
 		}
-		*list = append(*list, pack.Figure{ID: f.ID.Value, Title: f.Title.Value, Unit: f.Unit.Value,
+		*list = append(*list, pack.Figure{ID: f.ID.Value, Title: f.Title.Value,
+			Unit:  c.book.UnitShown(f.Unit.Value),
 			Hulls: c.hullList(f.Hulls), Digits: int(f.Digits.Value),
 			Hidden: f.Hidden, Quoted: f.Quoted, Compared: f.Compared, Short: f.Short.Value,
 			Formula: c.onHulls(&f), Computed: c.computed(f.Computed)})

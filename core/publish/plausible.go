@@ -203,10 +203,10 @@ func (p *plausibility) lines(who string, item works.Cause, st *formula.State) {
 		m := &p.book.Materials[l.Material]
 		q := l.BuiltIn.Float()
 		// a division in a formula gives 3.9999999 for 4
-		if m.Piece() != "" && math.Abs(q-math.Round(q)) > 1e-6 {
+		if p.book.Piece(m) != "" && math.Abs(q-math.Round(q)) > 1e-6 {
 			p.note(book.Warning, "pieces", p.at(l.At),
 				"let the formula give whole numbers, with ceil(…), or keep the material in another unit",
-				"%s takes %s of %s, which is kept by the %s", who, l.BuiltIn, m.ID, m.Piece())
+				"%s takes %s of %s, which is kept by the %s", who, l.BuiltIn, m.ID, p.book.Piece(m))
 		}
 	}
 	for _, l := range materials {

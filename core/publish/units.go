@@ -3,6 +3,7 @@ package publish
 import (
 	"fmt"
 	"reflect"
+	"strconv"
 	"strings"
 
 	"ribband/core/book"
@@ -17,7 +18,13 @@ import (
 // over: it is reported as that.
 func checkUnits(b *book.Book) []book.Diagnostic {
 	u := &unitCheck{scope: source.Units{Hull: map[string]string{}, Use: map[string]string{},
-		Figures: map[string]string{}}, materials: map[string]string{}, outside: map[string]string{}}
+		Figures: map[string]string{}, Own: map[string]source.Own{}}, materials: map[string]string{},
+		outside: map[string]string{}}
+	for _, x := range b.Units {
+		// the nearest number, as all that is computed; a factor has nine decimals at most
+		factor, _ := strconv.ParseFloat(x.Factor.Value.String(), 64)
+		u.scope.Own[x.ID.Value] = source.Own{Of: x.Of.Value, Factor: factor}
+	}
 	// scopes are complete before any formula is looked at
 	for _, f := range b.HullFields {
 		u.scope.Hull[f.ID.Value] = f.Unit.Value

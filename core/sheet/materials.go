@@ -61,8 +61,8 @@ func materialParts(e *engine.Engine, a *engine.Answer) (list []MaterialPart) {
 func purchaseParts(e *engine.Engine, a *engine.Answer) (list []PurchasePart) {
 	for _, p := range a.Cost.Purchases {
 		m, from := &e.Pack.Costs.Materials[p.Material], &e.Pack.Work.Supplies[p.Material]
-		unit, _ := measure.UnitOf(m.Unit) // the pack was checked: there is one
-		part := PurchasePart{Material: m.ID, Title: m.Title, Unit: m.Unit, UnitCode: unit.Rec20, Used: p.Used,
+		code, _ := measure.Code(m.Unit) // a unit of the book has none
+		part := PurchasePart{Material: m.ID, Title: m.Title, Unit: m.Unit, UnitCode: code, Used: p.Used,
 			Packs: p.Packs, Leftover: p.Leftover, Stock: m.Stock, Supplier: from.Supplier, LeadDays: from.LeadDays,
 			Charged: p.Charged}
 		if p.Packs > 0 {

@@ -18,7 +18,6 @@ import (
 	"strconv"
 
 	"ribband/core/book"
-	"ribband/core/measure"
 	"ribband/core/money"
 )
 
@@ -48,7 +47,7 @@ func Grow(b *book.Book, times int, seed uint64) (*book.Book, error) {
 	pieces := map[string]bool{}
 	out.Materials = slices.Clone(b.Materials)
 	for i := range out.Materials {
-		if m := &out.Materials[i]; measure.Counted(m.Unit.Value) {
+		if m := &out.Materials[i]; b.Counted(m.Unit.Value) {
 			pieces[m.ID.Value] = true
 			// a tenth of a cleat is none that anybody fits: cleats cost a tenth
 			m.Cost.Value = shared(m.Cost.Value, 1/float64(times))

@@ -15,7 +15,17 @@ import (
 
 // Units are the units of what formulas read, by name: identifiers of package measure. What is not among them may have
 // any unit.
-type Units struct{ Hull, Use, Figures map[string]string }
+type Units struct {
+	Hull, Use, Figures map[string]string
+	// Units of the book, by identifier.
+	Own map[string]Own
+}
+
+// Own is a unit of the book: so many of a unit of package measure, or a count where it is of none.
+type Own struct {
+	Of     string
+	Factor float64
+}
 
 // Check finds where a formula adds, subtracts or compares what has different units, and whether it gives what is
 // wanted: a unit of package measure, one over another as in m2/l, or "" for any. It is nil for a formula that [Lower]
@@ -39,7 +49,7 @@ func (u *Units) Check(text, wanted string) (err *Error, doubtful bool) {
 		return nil, false
 	}
 	c := checking{text: text, units: u}
-	got, want := c.node(tree.Node), parsedUnit(wanted)
+	got, want := c.node(tree.Node), u.parsed(wanted)
 	if c.err == nil && !got.goesWith(want) {
 		c.fail(tree.Node, fmt.Sprintf("this gives %s, but %s is wanted here", got, wanted), got, want)
 		doubtful = got.powers != want.powers
@@ -55,6 +65,7 @@ var bases = []string{"kg", "m", "h", "W", "A", "deg"}
 // Two units are the same where their powers and their factors are: m3 and l differ by the factor, kWh and W times h not
 // at all but for it.
 type unit struct {
+	name   string  // of a unit of the book, as long as it is that and nothing else
 	free   bool    // any
 	factor float64 // of the base units
 	powers [6]int  // of the base units
@@ -84,17 +95,26 @@ var known = map[string]unit{
 	"deg": base(1, 0, 0, 0, 0, 0, 1),
 }
 
-// parsedUnit reads a unit, or one over another; free for none that is known.
-func parsedUnit(id string) unit {
+// parsed reads a unit, or one over another; free for none that is known.
+func (u *Units) parsed(id string) unit {
 	over, under, both := strings.Cut(id, "/")
-	u, ok := known[over]
+	read, ok := known[over]
+	if own, defined := u.Own[over]; defined {
+		if read, ok = known[own.Of], true; own.Of == "" {
+			read = pure
+		} else if read.factor *= own.Factor; read.factor > 0 {
+			read.name = over
+		} else { // an unknown unit, or a factor that the check of the book refuses
+			ok = false
+		}
+	}
 	if !ok {
 		return free
 	}
 	if both {
-		return u.times(parsedUnit(under), -1)
+		return read.times(u.parsed(under), -1)
 	}
-	return u
+	return read
 }
 
 // times is the unit of a product (sign 1) or a quotient (-1).
@@ -103,6 +123,7 @@ func (u unit) times(v unit, sign int) unit {
 	if u.free || v.free {
 		return free
 	}
+	u.name = ""
 	u.factor *= math.Pow(v.factor, float64(sign))
 	if u.factor == 0 || math.IsInf(u.factor, 0) { // of a product of some hundred numbers
 		return free
@@ -128,6 +149,9 @@ func (u unit) goesWith(v unit) bool {
 func (u unit) String() string {
 	if u.free {
 		return "a number of any unit"
+	}
+	if u.name != "" {
+		return u.name
 	}
 	for _, m := range measure.Units {
 		if k, ok := known[m.ID]; ok && k.powers == u.powers && near(k.factor, u.factor) {
@@ -226,7 +250,7 @@ func (c *checking) node(n ast.Node) unit {
 	case *ast.MemberNode:
 		if root, field, ok := memberNames(n); ok {
 			of := map[string]map[string]string{"hull": c.units.Hull, "use": c.units.Use, "figures": c.units.Figures}
-			return parsedUnit(of[root][field])
+			return c.units.parsed(of[root][field])
 		}
 	}
 	return free

@@ -21,7 +21,10 @@ func testUnits() *Units {
 		Use: map[string]string{"persons": "each", "speed_kn": "kn", "hours": "h"},
 		Figures: map[string]string{"mass_kg": "kg", "bank_v": "V", "motor_kw": "kW", "bank_kwh": "kWh",
 			"house_ah": "Ah", "range_nm": "nm", "solar_w": "W", "bottom_mm": "mm",
-			"usable_share": "each", "foam_l": "l", "trim_deg": "deg"}}
+			"usable_share": "each", "foam_l": "l", "trim_deg": "deg", "warp_fathoms": "fathom", "rolls": "roll"},
+		// six feet and a square foot, of the foot of 0.3048 m exactly: NIST Special Publication 811 (2008), appendix B.
+		// Its table of fathoms is of the survey foot, 1.828 804 m; from memory
+		Own: map[string]Own{"fathom": {"m", 1.8288}, "sqft": {"m2", 0.09290304}, "roll": {}}}
 }
 
 func TestUnitsOfFormulas(t *testing.T) {
@@ -52,6 +55,17 @@ func TestUnitsOfFormulas(t *testing.T) {
 		{"figures.trim_deg < hull.draft_m", "", "< compares deg with m", "mend"},
 		{"use.region == \"us\" and hull.id in [\"reed-65\"] and chosen(\"top\") != \"\"", "", "", ""},
 		{"figures.mass_kg +", "kg", "", ""}, // Lower says more
+		// units of the book
+		{"hull.length_m + hull.draft_m", "fathom", "this gives m, but fathom is wanted here",
+			"convert: m / 1.8288 is fathom"},
+		{"(hull.length_m + hull.draft_m) / 1.8288", "fathom", "", ""},
+		{"figures.warp_fathoms > hull.length_m", "", "> compares fathom with m", "convert: fathom * 1.8288 is m"},
+		{"figures.warp_fathoms * hull.length_m", "m2", "this gives 1.8288·m2, but m2 is wanted here",
+			"convert: 1.8288·m2 * 1.8288 is m2"},
+		{"hull.sole_m2", "sqft", "this gives m2, but sqft is wanted here", "convert: m2 * 10.7639104 is sqft"},
+		{"figures.mass_kg", "fathom", "this gives kg, but fathom is wanted here", "mend"},
+		{"figures.mass_kg + figures.rolls", "kg", "", ""}, // a count goes with every unit
+		{"ceil(hull.length_m / 50)", "roll", "", ""},
 	} {
 		err, doubtful := testUnits().Check(c.text, c.wanted)
 		switch {
@@ -143,11 +157,11 @@ func TestPropertyUnitsAreHomogeneous(t *testing.T) {
 		root, field, _ := strings.Cut(name, ".")
 		switch root {
 		case "hull":
-			scope.Hull[field], of[0] = len(of[0]), append(of[0], parsedUnit(units.Hull[field]))
+			scope.Hull[field], of[0] = len(of[0]), append(of[0], units.parsed(units.Hull[field]))
 		case "use":
-			scope.Use[field], of[1] = Use{Index: len(of[1])}, append(of[1], parsedUnit(units.Use[field]))
+			scope.Use[field], of[1] = Use{Index: len(of[1])}, append(of[1], units.parsed(units.Use[field]))
 		default:
-			scope.Figures[field], of[2] = len(of[2]), append(of[2], parsedUnit(units.Figures[field]))
+			scope.Figures[field], of[2] = len(of[2]), append(of[2], units.parsed(units.Figures[field]))
 		}
 	}
 	rapid.Check(t, func(t *rapid.T) {
