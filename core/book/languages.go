@@ -13,7 +13,8 @@ import (
 // WordKeys are the keys whose texts people read: they may be given by language, {en: …, nl: …}. All other texts are
 // names within the book.
 var WordKeys = []string{"about", "acceptance", "advice", "because", "cautions", "condition", "delivery", "exclusions",
-	"forms", "from", "includes", "means", "name", "note", "short", "steps", "symbol", "terms", "title", "to", "warranty", "word"}
+	"forms", "from", "includes", "means", "name", "note", "short", "steps", "symbol", "terms", "title", "to",
+	"warranty", "word"}
 
 // Wording is a text in one language.
 type Wording struct {

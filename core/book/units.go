@@ -41,8 +41,8 @@ func (b *Book) Counted(id string) bool {
 	return u.Of.Value == "" || measure.Counted(u.Of.Value)
 }
 
-// UnitShown is what a pack has for a unit: its identifier where the program knows it, else its symbol in the language of
-// the book.
+// UnitShown is what a pack has for a unit: its identifier where the program knows it, else its symbol in the language
+// of the book.
 func (b *Book) UnitShown(id string) string {
 	if u, ok := b.Unit(id); ok {
 		return u.Symbol.Value
@@ -104,7 +104,8 @@ var leastFactor, mostFactor = money.MustRate("0.000001"), money.MustRate("100000
 func (v *validation) units() {
 	for _, u := range v.book.Units {
 		if _, known := measure.UnitOf(u.ID.Value); known {
-			v.error(u.ID.At, "leave it out, or give yours another name", "the program knows the unit %s by itself", u.ID)
+			v.error(u.ID.At, "leave it out, or give yours another name", "the program knows the unit %s by itself",
+				u.ID)
 		}
 		v.symbol(&u)
 		switch {
@@ -120,7 +121,8 @@ func (v *validation) units() {
 			v.error(u.Of.At, suggest.Nearest(u.Of.Value, names, "the units are "+strings.Join(names, ", ")),
 				"the unit %s is a multiple of the unknown unit %q", u.ID, u.Of)
 		case !u.Factor.Given():
-			v.error(u.Of.At, `add how many, as in factor: "1.8288"`, "how many %s the unit %s is is not said", u.Of, u.ID)
+			v.error(u.Of.At, `add how many, as in factor: "1.8288"`, "the unit %s does not say how many %s it is",
+				u.ID, u.Of)
 		case u.Factor.Value.Cmp(leastFactor) < 0 || u.Factor.Value.Cmp(mostFactor) > 0:
 			v.error(u.Factor.At, "write how many of the known unit one is, above zero",
 				"the unit %s is %s %s", u.ID, u.Factor.Value, u.Of)
@@ -138,7 +140,8 @@ func (v *validation) symbol(u *Unit) {
 	}
 	for _, w := range words {
 		if _, known := measure.UnitOf(w); known {
-			v.error(u.Symbol.At, "write what nobody takes for that one", "the symbol of the unit %s is that of %s", u.ID, w)
+			v.error(u.Symbol.At, "write what nobody takes for that one", "the symbol of the unit %s is that of %s",
+				u.ID, w)
 			return
 		}
 	}

@@ -141,7 +141,7 @@ func (w *resolved) resolveWish(def *pack.Wish, v Value) (x wish, err error) {
 	// a billion is beyond any figure, and the condition is computed in floats
 	case pack.WishFigure:
 		if v.Yes || v.Text != "" || math.Abs(v.Number) > 1e9 {
-			u, _ := measure.UnitOf(w.engine.Pack.Figures[def.Index].Unit)
+			u := measure.Named(w.engine.Pack.Figures[def.Index].Unit)
 			return x, msg.Fault("brief.write-a-number", msg.Text("unit", u.Symbol))
 		}
 	case pack.WishNeed:

@@ -247,7 +247,7 @@ func (d *Desk) briefRelax(r *Request, reply *Reply) error {
 			continue
 		}
 		form[w.ID] = typed(v)
-		u, _ := measure.UnitOf(d.unitOf(&w))
+		u := measure.Named(d.unitOf(&w))
 		if _, in := u.In(d.reads(), 0); in != u.ID {
 			form[w.ID] += " " + u.Symbol // or it would be read in the unit beside the field
 		}

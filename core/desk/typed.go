@@ -146,7 +146,7 @@ func quantity(text, unit string, step float64, system measure.System) (float64, 
 	if err != nil || math.IsInf(v, 0) {
 		return 0, noNumber(text)
 	}
-	u, _ := measure.UnitOf(unit)
+	u := measure.Named(unit)
 	factor, in := u.In(system, 1)
 	if written == "" && factor != 1 {
 		return stepped(v/factor, step), nil
@@ -184,7 +184,7 @@ func stepped(v, step float64) float64 {
 // explicit is a text with the unit that is meant behind its number, where it is not that of the book: kept so, it
 // still says the same when the reader has changed to other units.
 func explicit(text, unit string, system measure.System) string {
-	u, _ := measure.UnitOf(unit)
+	u := measure.Named(unit)
 	factor, in := u.In(system, 1)
 	if _, written, err := readNumber(text, 3); err != nil || written != "" || factor == 1 {
 		return text

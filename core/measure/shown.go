@@ -21,16 +21,18 @@ func (q Quantity) ForUse(unit string) Quantity {
 	return (q + step - 1) / step * step
 }
 
-// Shown writes a quantity and its unit for a reader, rounded up for use, see [Quantity.ForUse]. A unit that is unknown,
-// or a piece, is written as it is named.
+// Shown writes a quantity and its unit for a reader, rounded up for use, see [Quantity.ForUse]. A unit of a book, or a
+// piece, is written as it is named.
 func (q Quantity) Shown(unit string) (number, symbol string) {
 	symbol = unit
-	if u, ok := UnitOf(unit); ok && u.Symbol != "" {
+	u, known := UnitOf(unit)
+	if u.Symbol != "" {
 		symbol = u.Symbol
 	}
 	digits := map[string]int{"each": 0, "set": 0, "pair": 0, "m": 1, "m3": 3}
 	n, ok := digits[unit]
-	if !ok {
+	// whole drums of a book's own have no decimals, and parts of a fathom have
+	if !ok && (known || q%scale != 0) {
 		n = 2
 	}
 	return q.ForUse(unit).Fixed(n), symbol

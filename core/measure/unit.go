@@ -82,6 +82,14 @@ func UnitOf(id string) (Unit, bool) {
 	return Unit{}, false
 }
 
+// Named is the unit of an ID, or one of a book, which is shown as it is named and is the same for every reader.
+func Named(unit string) Unit {
+	if u, ok := UnitOf(unit); ok {
+		return u
+	}
+	return Unit{ID: unit, Symbol: unit}
+}
+
 // Suffix is the unit in which an identifier of the book ends: kg of mass_kg, kWh of bank_kwh. False where it ends in
 // none; what is counted has no suffix.
 func Suffix(id string) (Unit, bool) {

@@ -135,3 +135,15 @@ func TestSystems(t *testing.T) {
 		}
 	}
 }
+
+// A unit of a book is shown as it is named, in every system of units.
+func TestNamed(t *testing.T) {
+	for _, s := range measure.Systems {
+		if value, in := measure.Named("fm").In(s, 7.87); value != 7.87 || in != "fm" {
+			t.Errorf("%s: %v %s", s, value, in)
+		}
+	}
+	if u := measure.Named("m"); u.Rec20 != "MTR" {
+		t.Errorf("a metre is %+v", u)
+	}
+}

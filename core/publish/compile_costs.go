@@ -39,7 +39,8 @@ func (c *compiler) costs() {
 			c.error(m.Pack.At, "write the size with at most nine decimals", "the pack of %s: %v", m.ID, err)
 		}
 		k.Materials = append(k.Materials, pack.Material{ID: m.ID.Value, Title: m.Title.Value,
-			Unit: b.UnitShown(m.Unit.Value), Whole: b.Counted(m.Unit.Value), Cost: m.Cost.Value, Breaks: c.breaks(&m), Waste: m.Waste.Value, Pack: size, Stock: m.Stock})
+			Unit: b.UnitShown(m.Unit.Value), Whole: b.Counted(m.Unit.Value), Cost: m.Cost.Value,
+			Breaks: c.breaks(&m), Waste: m.Waste.Value, Pack: size, Stock: m.Stock})
 	}
 }
 

@@ -11,8 +11,8 @@ import (
 	"ribband/core/spec"
 )
 
-// A material in a unit of the book: rolls are taken whole, fathoms are not, and readers see the symbol in their language.
-// Amounts follow from the quantity that the formula gives, exactly: of 24 m of tube, 13.123360 fathoms and 8 % of waste.
+// A material in a unit of the book: rolls are taken whole, fathoms are not, and readers see the symbol in their
+// language. Amounts follow from the quantity that the formula gives, exactly: 24 m of tube are 13.123360 fathoms.
 func TestUnitsOfABook(t *testing.T) {
 	folder := overlay(t, twoLanguages)
 	for _, c := range [][3]string{

@@ -250,7 +250,7 @@ func (v *View) tradeOff() g.Node {
 		return nil
 	}
 	def := &v.Engine.FigureList()[most]
-	unit, _ := measure.UnitOf(def.Unit)
+	unit := measure.Named(def.Unit)
 	_, symbol := unit.In(v.System, 0)
 	symbol = v.Engine.Language().Unit(symbol)
 	in := drawing.TradeOff{

@@ -103,7 +103,7 @@ func (v *View) shownColumns() []column {
 				if shown.title, shown.digits = f.Short, f.Digits; f.Short == "" {
 					shown.title = f.Title
 				}
-				shown.unit, _ = measure.UnitOf(f.Unit)
+				shown.unit = measure.Named(f.Unit)
 			}
 			v.columns = append(v.columns, shown)
 		}
