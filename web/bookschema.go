@@ -29,8 +29,8 @@ import (
 const inFormulas = "A number or a formula: + - * / and comparisons, and, or, not, a ? b : c; hull.FIELD, use.FIELD, " +
 	"figures.FIGURE; has(\"option\"), count(\"option\"), chosen(\"slot\"); min, max, abs, ceil, floor, round"
 
-// wordsOf are the words that a key takes, and beside them names of the book where [namesOf] has it, by the type that has
-// the key. A check of the work is in whatever its gauge shows, and takes any unit.
+// wordsOf are the words that a key takes, and beside them names of the book where [namesOf] has it, by the type that
+// has the key. A check of the work is in whatever its gauge shows, and takes any unit.
 func wordsOf() map[string]map[string][]string {
 	// of the packages that draw, compute and measure
 	var units, drawn, surfaces, computed []string

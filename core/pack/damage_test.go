@@ -304,7 +304,16 @@ func damagedCosts() []damage {
 			"in a circle, sew-canvas after sew-canvas;"},
 		{"operations in a circle", pack.Yard, func(p *pack.Pack) { p.Work.Operations[0].After = after(1) },
 			"in a circle, sew-canvas after fit-out after sew-canvas;"},
-		{"material unit", pack.Yard, func(p *pack.Pack) { p.Costs.Materials[0].Unit = "furlong" }, "unknown unit"},
+		{"material unit", pack.Yard, func(p *pack.Pack) { p.Costs.Materials[0].Unit = "" }, "no unit"},
+		{"a picture elsewhere", pack.Buyer, func(p *pack.Pack) {
+			p.Options[0].Pictures = []pack.Picture{{Title: "A", Files: []pack.PictureFile{{Name: "//a.example/b.jpg",
+				Width: 1, Height: 1}}}}
+		}, "no file of this site"},
+		{"a picture of no size", pack.Buyer, func(p *pack.Pack) {
+			p.Hulls[0].Pictures = []pack.Picture{{Title: "A", Files: []pack.PictureFile{{Name: "b.jpg"}}}}
+		}, "has no size"},
+		{"a picture of nothing", pack.Buyer, func(p *pack.Pack) { p.Hulls[0].Pictures = []pack.Picture{{Title: "A"}} },
+			"has no file"},
 		{"material cost", pack.Yard, func(p *pack.Pack) { p.Costs.Materials[0].Cost = money.MustParse("-1") },
 			"negative"},
 		{"material waste", pack.Yard, func(p *pack.Pack) { p.Costs.Materials[0].Waste = money.MustRate("-1") },
