@@ -55,7 +55,7 @@ func TestPicturesAreKeptBetweenSaves(t *testing.T) {
 func TestHugePictureIsRefused(t *testing.T) {
 	bomb := grey(t, 1, 1)
 	copy(bomb[16:], "\x00\x00\xea\x60\x00\x00\xea\x60") // width and height of IHDR: 60000
-	copy(bomb[29:], "\xa5\xb9\x2a\x9e") // its checksum
+	copy(bomb[29:], "\xa5\xb9\x2a\x9e")                 // its checksum
 	folder := fstest.MapFS{"book.yaml": {Data: []byte("hulls:\n  - {id: a, pictures: [{file: a.png, title: A}]}\n")},
 		"a.png": {Data: bomb}}
 	_, found, err := source.Read(folder)
