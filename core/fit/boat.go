@@ -119,7 +119,7 @@ func (b *boat) refill() {
 		b.settle()
 		return
 	}
-	n := b.fit.blank(Question{b.live.State.HullID, b.live.State.Use, b.choices, b.terms})
+	n := b.fit.blank(Question{Hull: b.live.State.HullID, Use: b.live.State.Use, Choices: b.choices, Terms: b.terms})
 	n.deviations, n.loose, n.followed = b.deviations, b.loose, b.followed
 	n.settle()
 	for o := range n.live.State.Counts {

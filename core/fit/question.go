@@ -13,6 +13,7 @@ type Question struct {
 	Use     []float64
 	Choices Choices
 	Terms   *Terms // nil: the rules of the book
+	Any     bool   // any valid boat does: the solver need not give the nearest
 }
 
 // Terms are other rules than those of the book: one may be left out, and one is added, which has the next number after

@@ -27,7 +27,7 @@ func rewritten(t *testing.T, p *pack.Pack, rules []pack.Rule) *fit.Fit {
 // more that asks for an option or forbids it.
 func TestTermsAreAsABookWrittenSo(t *testing.T) {
 	r := rand.New(rand.NewPCG(9, 4))
-	statuses := map[fit.Status]int{}
+	statuses, alike, unlike := map[fit.Status]int{}, 0, 0
 	for range 250 {
 		z := anyPuzzle(t, r)
 		q := fit.Question{Hull: short, Use: []float64{4}, Choices: z.anyChoices(r)}
@@ -71,11 +71,34 @@ func TestTermsAreAsABookWrittenSo(t *testing.T) {
 				len(why.Rules) != len(because.Rules) || !slices.Equal(why.Fields, because.Fields)) {
 				t.Fatalf("%s: because of %+v, of the book written so %+v", name, why, because)
 			}
+			// any boat is there where the nearest is, and a reason of this use is one of another, or none
+			q := q
+			q.Any = true
+			if b, no := z.fit.Solve(q); (b == nil) != (solved == nil) || (no == nil) != (none == nil) ||
+				b != nil && (len(b.Clashes) > 0 || b.Status != fit.Feasible) {
+				t.Fatalf("%s: any boat is %+v, the nearest %+v", name, b, solved)
+			}
+			if why == nil {
+				continue
+			}
+			if same := z.fit.ReasonLike(q, -1, why); same == nil || !slices.Equal(same.Fields, why.Fields) {
+				t.Fatalf("%s: the reason %+v of the same question became %+v", name, why, same)
+			}
+			for _, q.Hull = range []int{short, long} {
+				q.Use = []float64{float64(1 + r.IntN(8))}
+				if like := z.fit.ReasonLike(q, -1, why); like == nil {
+					unlike++
+				} else if _, none := z.fit.Solve(q); none == nil {
+					t.Fatalf("%s: on hull %d for %v the solver knows of no reason like %+v", name, q.Hull, q.Use, like)
+				} else {
+					alike++
+				}
+			}
 		}
 	}
-	t.Log(statuses)
-	if statuses[fit.Optimal] < 200 || statuses[fit.Infeasible] < 200 {
-		t.Errorf("%v make no test", statuses)
+	t.Log(statuses, alike, unlike)
+	if statuses[fit.Optimal] < 200 || statuses[fit.Infeasible] < 200 || alike < 200 || unlike == 0 {
+		t.Errorf("%v, reasons for other uses %d and %d make no test", statuses, alike, unlike)
 	}
 }
 

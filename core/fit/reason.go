@@ -28,7 +28,7 @@ type Reason struct {
 // fewer choices fewer rules clash, while the choices that are left are what a person can change. The solver's own core
 // would be quicker, but rests on what happened to be learnt; it only shortens the list to start from.
 func (f *Fit) Reason(q Question, wanted int) *Reason {
-	m := minimising{fit: f, why: f.newExplanations(), question: q, smallest: true}
+	m := f.minimising(q)
 	met := newBitset(len(f.rules) + 1)
 	c := q.Choices
 	switch _, status := m.search(c, nil, met); status {
@@ -60,13 +60,29 @@ func (f *Fit) Reason(q Question, wanted int) *Reason {
 		}
 	}
 	rules.each(func(r int) { out.Rules = append(out.Rules, r) })
-	out.Fields = m.fields(c, rules)
+	out.Fields, _ = m.fields(c, rules)
 	for _, clash := range boat.clashes() {
 		if clash.Kind != Broken {
 			out.Clashes = append(out.Clashes, clash)
 		}
 	}
 	return out
+}
+
+// ReasonLike is the reason of a like question, one for another use, if that keeps this from being had as well; nil where
+// it does not, which proves nothing. Whether fewer rules would do is not asked again, which takes a search for each of
+// them: only the fields on which it rests are those of this use.
+func (f *Fit) ReasonLike(q Question, wanted int, like *Reason) *Reason {
+	m := f.minimising(q)
+	rules := newBitset(len(f.rules) + 1)
+	for _, r := range like.Rules {
+		rules.add(r)
+	}
+	fields, proved := m.fields(m.dropOthers(q.Choices, like.Slots, wanted), rules)
+	if !proved {
+		return nil
+	}
+	return &Reason{Slots: like.Slots, Rules: like.Rules, Clashes: like.Clashes, Fields: fields}
 }
 
 // minimising is one search for a reason. Smallest turns false when a question came to no answer: what was asked for is
@@ -76,6 +92,10 @@ type minimising struct {
 	why      *explanations
 	question Question
 	smallest bool
+}
+
+func (f *Fit) minimising(q Question) *minimising {
+	return &minimising{fit: f, why: f.newExplanations(), question: q, smallest: true}
 }
 
 // narrowRules are the rules that read few slots. Whether a rule is narrow decides whether other slots may follow by it
@@ -147,7 +167,8 @@ func (m *minimising) rules(c Choices) (*boat, bitset) {
 
 // fields are those of the use that a proof by some rules rests on: what its clashes read. With other values of the
 // others it goes the same way. So a proof over all uses asks again only for other values of these (see package proof).
-func (m *minimising) fields(c Choices, rules bitset) []int {
+// Proved says that there is such a proof.
+func (m *minimising) fields(c Choices, rules bitset) (fields []int, proved bool) {
 	var reads formula.Reads
 	heard := map[fault]bool{}
 	root := m.fit.newBoat(m.ask(c))
@@ -157,12 +178,15 @@ func (m *minimising) fields(c Choices, rules bitset) []int {
 			reads = reads.With(formula.Reads{Use: root.fieldsOf(x)})
 		}
 	}}
-	if _, status := s.nearest(root); status != Infeasible {
-		if a := m.fit.solve(m.ask(c), rules); a != nil {
-			return a.Fields
-		}
+	if _, status := s.nearest(root); status == Infeasible {
+		return reads.Use, true
+	} else if status != Unknown {
+		return nil, false
 	}
-	return reads.Use
+	if a := m.fit.solve(m.ask(c), rules); a != nil && a.Status == sat.Unsat {
+		return a.Fields, true
+	}
+	return nil, false
 }
 
 // dropUnread drops at once the choices in slots that no rule met on the way reads.

@@ -32,8 +32,8 @@ func (f *Fit) Deepen(first *Build) *Build {
 	return first
 }
 
-// Solve asks the solver: for the [Optimal] boat, or the reason why there is none; with neither the answer is unknown,
-// or the book too large for it. The reason is smallest as far as what the solver learnt goes, which need not be so.
+// Solve asks the solver: for the [Optimal] boat, a [Feasible] one where any does, or the reason why there is none; with
+// neither the answer is unknown, or the book too large for it. The reason is smallest as far as what the solver learnt goes, which need not be so.
 func (f *Fit) Solve(q Question) (*Build, *Reason) {
 	a := f.solve(q, nil)
 	switch {
@@ -49,7 +49,7 @@ func (f *Fit) Solve(q Question) (*Build, *Reason) {
 // solve asks the solver under some of the rules, nil for all; nil where the book is too large for it. Rules that do not
 // count are left out by their selectors, so that all questions of a hull and use share one set of clauses.
 func (f *Fit) solve(q Question, among bitset) *clauses.Answer {
-	ask := clauses.Question{Settled: q.Choices.Settled, Counts: q.Choices.Counts}
+	ask := clauses.Question{Settled: q.Choices.Settled, Counts: q.Choices.Counts, Any: q.Any}
 	if q.Terms != nil {
 		ask.More = []formula.Program{q.Terms.more.Need}
 	}
@@ -79,6 +79,9 @@ func (f *Fit) judged(q Question, counts []int) *Build {
 	found := root.clone()
 	found.move(deviations)
 	b := &Build{Choices: q.Choices, State: found.live.State, Clashes: found.clashes(), Status: Optimal, root: root}
+	if q.Any {
+		b.Status = Feasible
+	}
 	if len(b.Clashes) > 0 || !slices.Equal(b.State.Counts, counts) {
 		return nil
 	}

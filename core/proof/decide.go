@@ -11,16 +11,19 @@ import (
 // goes: decide answers for one use, overUses for all of them, with as few uses as the reasons let it.
 type question struct {
 	fit.Question
-	wanted int        // the slot that it is about; -1 for none
-	uses   int        // for so many it is asked; 0: for mostUses
-	roamed bool       // a boat is looked for over all uses elsewhere
-	first  *fit.Build // of a search for the first use that found no boat, and proved nothing
+	wanted int         // the slot that it is about; -1 for none
+	uses   int         // for so many it is asked; 0: for mostUses
+	roamed bool        // a boat is looked for over all uses elsewhere
+	whole  bool        // where there are more uses than can be asked for, none is: no boat is expected
+	first  *fit.Build  // of a search for the first use that found no boat, and proved nothing
+	like   *fit.Reason // why there was no boat for the last use
 }
 
 // anyBoat asks for any boat of a hull; nil terms are the rules of the book. Nothing is settled: every slot may hold
 // what the question needs.
 func (p *prover) anyBoat(terms *fit.Terms, hull int) question {
-	return question{Question: fit.Question{Hull: hull, Choices: p.fit.NewChoices(), Terms: terms}, wanted: -1}
+	return question{Question: fit.Question{Hull: hull, Choices: p.fit.NewChoices(), Terms: terms, Any: true},
+		wanted: -1}
 }
 
 // The effort for one question, in boats judged: see [fit.Quest].
@@ -28,7 +31,7 @@ const (
 	// A walk that finds a boat mostly does so early; these bound what is lost on those that find none.
 	seekBoats  = 2000 // for one use
 	roamBoats  = 8000 // over all uses
-	guardBoats = 2000 // likewise, that break a rule which is marked as a guard
+	guardBoats = 1000 // likewise, that break a rule which is marked as a guard
 )
 
 // decide answers a question for one use: with a boat, or with what keeps it; with neither where it stays open. The
@@ -37,6 +40,11 @@ const (
 // more fields, so that more uses would have to be asked for.
 func (p *prover) decide(q question, use []float64) (st *formula.State, why *fit.Reason, near []int) {
 	q.Use = use
+	if q.like != nil {
+		if why := p.fit.ReasonLike(q.Question, q.wanted, q.like); why != nil {
+			return nil, why, nil
+		}
+	}
 	// Whoever looks near the standard build of each hull first has made this search already.
 	b := q.first
 	if b == nil {
@@ -151,9 +159,14 @@ func (p *prover) overUses(q question, first []float64, kept ...int) (a answer) {
 				}
 				continue
 			}
-			i, a.reasons = len(a.reasons), append(a.reasons, reason{why, at.use})
+			i, a.reasons, q.like = len(a.reasons), append(a.reasons, reason{why, at.use}), why
 		}
+		// known reasons may cover the rest, and mostly do not: each rests on the fields of the last
 		list = append(list, p.others(at, a.reasons[i].Fields)...)
+		if q.whole && len(list) > q.uses-a.asked {
+			a.unasked = true
+			return a
+		}
 	}
 	return a
 }

@@ -56,7 +56,7 @@ func (p *prover) option(o int, of map[int]*ask) {
 // gives the shorter reason; then as one that must be there, whatever is beside it.
 func (p *prover) had(hull, o int) *Finding {
 	slot, use := p.pack.Options[o].Slot, p.engine.StandardUse()
-	q := question{Question: fit.Question{Hull: hull, Use: use, Choices: p.with(o)}, wanted: slot}
+	q := question{Question: fit.Question{Hull: hull, Use: use, Choices: p.with(o), Any: true}, wanted: slot}
 	var why *fit.Reason
 	if p.pack.Slots[slot].Multiple { // perhaps beside others
 		b := p.fit.Search(q.Question, fit.DefaultTries)

@@ -104,32 +104,41 @@ func (p *prover) breaker(r int) (st *formula.State, all answer) {
 			open[h] = b
 		}
 	}
-	if all = p.overHulls(under, use, fewUses, open); all.state != nil {
+	if all = p.overHulls(under, use, fewUses, open, def.Guard); all.state != nil {
 		return all.state, all
 	}
-	every, boats := branch{use, make([]bool, len(use))}, roamBoats
-	if def.Guard {
-		boats = guardBoats
-	}
-	for h := 0; h < len(p.pack.Hulls) && !all.never(); h++ {
-		if st := p.roam(p.anyBoat(under, h), every, boats); st != nil {
-			return st, all
+	every := branch{use, make([]bool, len(use))}
+	for _, boats := range walks(def.Guard) {
+		for h := 0; h < len(p.pack.Hulls) && !all.never(); h++ {
+			if st := p.roam(p.anyBoat(under, h), every, boats); st != nil {
+				return st, all
+			}
+			all.effort.Walk = boats
 		}
-		all.effort.Walk = boats
 	}
 	if all.unasked && all.open == 0 && !def.Guard {
 		// the walk found none, and stays what was tried of each hull
-		all = p.overHulls(under, use, mostUses, open)
+		all = p.overHulls(under, use, mostUses, open, false)
 	}
 	return all.state, all
 }
 
+// walks are how many boats are judged of each hull, one walk after the other. A short one first, since the boat is
+// mostly found on one of the hulls early, and a long walk on the others before that one is in vain.
+func walks(guard bool) []int {
+	if guard {
+		return []int{guardBoats}
+	}
+	return []int{2 * guardBoats, roamBoats}
+}
+
 // overHulls asks for a boat of any hull, for so many uses of each. What stays open is added up, and the first boat ends
 // it.
-func (p *prover) overHulls(under *fit.Terms, use []float64, uses int, searched []*fit.Build) (sum answer) {
+func (p *prover) overHulls(under *fit.Terms, use []float64, uses int, searched []*fit.Build,
+	whole bool) (sum answer) {
 	for h := range p.pack.Hulls {
 		q := p.anyBoat(under, h)
-		q.uses, q.roamed, q.first = uses, true, searched[h]
+		q.uses, q.roamed, q.first, q.whole = uses, true, searched[h], whole
 		a := p.overUses(q, use)
 		sum.state, sum.asked, sum.reasons, sum.open = a.state, sum.asked+a.asked, append(sum.reasons, a.reasons...),
 			sum.open+a.open

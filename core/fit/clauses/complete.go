@@ -28,10 +28,11 @@ type Question struct {
 	Counts  []int             // by option, of the settled slots
 	Off     []int             // rules that do not count
 	More    []formula.Program // conditions that are rules, too; numbered on after those of the book
+	Any     bool              // any boat does, the nearest or not
 }
 
 // Answer is what is known of a [Question]. Sat comes with the boat of which no other with the choices deviates less
-// from the default content of the soft slots. Unsat comes with the rules and settled slots that together, with what
+// from the default content of the soft slots, or with any. Unsat comes with the rules and settled slots that together, with what
 // slots may hold at all, allow no boat: none could be left out by what was learnt, though there may be a smaller set.
 type Answer struct {
 	Status     sat.Status
@@ -87,6 +88,7 @@ type query struct {
 	assumptions    []sat.Lit
 	slotOf         map[int]int // by variable: the settled slot that an assumption is of
 	deviations     []sat.Lit
+	any            bool // any boat does
 	computed       bool // something was learnt from figures that could not be computed
 }
 
@@ -97,7 +99,7 @@ func (c *Clauses) query(ask Question, limits Limits) (*query, error) {
 		more = append(more, pack.Rule{Need: need})
 	}
 	q := &query{Clauses: c.with(more), solver: sat.New(0), why: why.New(c.figures, len(c.pack.Slots)),
-		lazyConditions: slices.Clip(c.learning().lazy), slotOf: map[int]int{}}
+		lazyConditions: slices.Clip(c.learning().lazy), slotOf: map[int]int{}, any: ask.Any}
 	for _, r := range q.lazy[len(c.lazy):] {
 		q.lazyConditions = append(q.lazyConditions, q.lazyRule(r))
 	}
@@ -165,7 +167,7 @@ func (q *query) deviate(slot int) {
 
 func (q *query) complete(boats int) (*Answer, error) {
 	for proposed := 1; proposed <= boats; proposed++ {
-		best, err := q.solver.Minimise(q.deviations, nil, q.assumptions...)
+		best, err := q.propose()
 		if err != nil {
 			return nil, fmt.Errorf("completing a boat: %w", err)
 		}
@@ -186,6 +188,20 @@ func (q *query) complete(boats int) (*Answer, error) {
 		}
 	}
 	return &Answer{Proposed: boats}, nil
+}
+
+// propose is the boat of the fewest deviations that the clauses allow; where any does, the first that is met. That one
+// is near the standard build too, since the solver guesses that first: what it saves is the proof that none is nearer.
+func (q *query) propose() (sat.Optimum, error) {
+	if !q.any {
+		return q.solver.Minimise(q.deviations, nil, q.assumptions...)
+	}
+	out := sat.Optimum{Status: q.solver.Solve(q.assumptions...)}
+	if out.Status == sat.Sat {
+		out.Model = q.solver.Model()
+		out.Weight = out.Model.Weigh(q.deviations, nil)
+	}
+	return out, nil
 }
 
 // infeasible tells the core in rules and slots. It is made minimal over all assumptions, since a person reads it: of
