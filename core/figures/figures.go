@@ -25,8 +25,10 @@ type Figures struct {
 	pack        *pack.Pack
 	order       []step
 	plain       int             // so many of the order come before the first module
+	light       int             // so many come before the first heavy one
 	affected    []formula.Reads // what each figure depends on in the end: no figures among it
 	late        []bool          // by figure: computed after the first module
+	heavy       []bool          // by figure: computed after the first heavy one
 	readers     *formula.Index  // who of the steps reads what; the mass table counts as one figure more
 	parts       *parts
 	leaves      []leaf         // of all sum trees
@@ -61,7 +63,8 @@ type carried struct {
 // Compile orders the figures. It fails where they depend on each other in a circle, and where what they are computed
 // from is no boat.
 func Compile(p *pack.Pack) (*Figures, error) {
-	f := &Figures{pack: p, affected: make([]formula.Reads, len(p.Figures)+1), late: make([]bool, len(p.Figures)+1)}
+	f := &Figures{pack: p, affected: make([]formula.Reads, len(p.Figures)+1), late: make([]bool, len(p.Figures)+1),
+		heavy: make([]bool, len(p.Figures)+1)}
 	n := newParts(p)
 	f.parts = n
 	if err := n.check(); err != nil {
@@ -154,14 +157,19 @@ func (f *Figures) carried(option int, amount formula.Program) carried {
 	return c
 }
 
-// arrange puts the steps in order, those before the first module first, each module once, and notes who reads what.
+// arrange puts the steps in order, those that need no module first and those that need a heavy one last, each module
+// once, and notes who reads what.
 func (f *Figures) arrange(order []int, steps []step, reads []formula.Reads) {
-	var early, late []int
+	var early, late, last []int
 	var taken []formula.Reads // by the steps
 	for _, i := range order {
+		heavy := steps[i].module != nil && steps[i].module.module.heavy
+		f.heavy[i] = heavy || slices.ContainsFunc(reads[i].Figures, func(j int) bool { return f.heavy[j] })
 		slow := steps[i].masses != nil || steps[i].module != nil && !steps[i].module.module.byHull &&
 			!steps[i].module.module.quick
-		if f.late[i] = slow || slices.ContainsFunc(reads[i].Figures, func(j int) bool { return f.late[j] }); f.late[i] {
+		if f.late[i] = slow || slices.ContainsFunc(reads[i].Figures, func(j int) bool { return f.late[j] }); f.heavy[i] {
+			last = append(last, i)
+		} else if f.late[i] {
 			late = append(late, i)
 		} else {
 			// Totals and formulas that need no module are computed for every option that is tried; the rest only where
@@ -170,9 +178,12 @@ func (f *Figures) arrange(order []int, steps []step, reads []formula.Reads) {
 		}
 	}
 	ran := map[*wanted]bool{}
-	for k, i := range append(early, late...) {
+	for k, i := range slices.Concat(early, late, last) {
 		if k == len(early) {
 			f.plain = len(f.order)
+		}
+		if k == len(early)+len(late) {
+			f.light = len(f.order)
 		}
 		s := &steps[i]
 		own := reads[i]
@@ -188,7 +199,10 @@ func (f *Figures) arrange(order []int, steps []step, reads []formula.Reads) {
 		}
 		f.order, taken = append(f.order, *s), append(taken, reads[i])
 	}
-	if len(late) == 0 {
+	if len(last) == 0 {
+		f.light = len(f.order)
+	}
+	if len(late)+len(last) == 0 {
 		f.plain = len(f.order)
 	}
 	space := f.pack.Space()
@@ -272,6 +286,11 @@ func (f *Figures) fill(st *formula.State, wanted func(step int) bool) {
 // Plain says whether some reads need no module.
 func (f *Figures) Plain(r formula.Reads) bool {
 	return !slices.ContainsFunc(r.Figures, func(i int) bool { return f.late[i] })
+}
+
+// Light says whether some reads need no module that takes longer than all others together.
+func (f *Figures) Light(r formula.Reads) bool {
+	return !slices.ContainsFunc(r.Figures, func(i int) bool { return f.heavy[i] })
 }
 
 // NewState makes the state of a hull with nothing chosen, the given use, and no figures yet.

@@ -89,6 +89,12 @@ func (l *Incremental) mark(steps []int) {
 // Run computes what has to be; changed hears of every figure that is another than before, late ones only from RunAll.
 func (l *Incremental) Run(changed func(figure int)) { l.sweep(l.figures.plain, changed) }
 
+// RunLight computes what has to be, the figures of modules too but for the heavy ones, and says whether it could.
+func (l *Incremental) RunLight(changed func(figure int)) bool {
+	l.sweep(l.figures.light, changed)
+	return !slices.ContainsFunc(l.faults[:l.figures.light], func(x formula.Fault) bool { return !x.None() })
+}
+
 // RunAll computes what has to be, the figures of modules too.
 func (l *Incremental) RunAll(changed func(figure int)) {
 	l.sweep(len(l.figures.order), changed)

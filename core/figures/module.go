@@ -23,6 +23,7 @@ type module struct {
 	prepare func(n *parts) (solver, error)
 	moves   []monotonicity // see Figures.Bounds
 	quick   bool           // it is as quick as a formula
+	heavy   bool           // it takes longer than all others together
 	// likewise, where it can bound its outputs itself; it sets none where it cannot
 	bounds func(p *pack.Pack, box *formula.Box, set func(ID, formula.Interval))
 	// see Figures.Doomed; nil of a module that knows nothing of it

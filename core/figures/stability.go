@@ -50,6 +50,7 @@ const (
 // memory.
 var stability = module{
 	name:    "stability",
+	heavy:   true,
 	needs:   []Given{MassKg},
 	uses:    []UseField{UsePersons, UseWater},
 	also:    pointReads,

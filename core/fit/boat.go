@@ -281,13 +281,27 @@ func (b *boat) deviation(slot, option int) *deviation {
 // dirty, for the time when somebody needs the whole. So a search can turn a boat down by what is quick, and the modules
 // compute only what passes that.
 func (b *boat) judge(whole bool) {
-	f := b.fit
 	if whole {
 		b.live.RunAll(b.changed)
 	}
+	b.judgeRules(func(r *rule) bool { return whole || !r.computed })
+}
+
+// judgeLight is judge with the modules but for the heavy ones, and their rules; false where some cannot compute.
+func (b *boat) judgeLight() bool {
+	sound := b.live.RunLight(b.changed)
+	if sound {
+		b.judgeRules(func(r *rule) bool { return !r.heavy })
+	}
+	return sound
+}
+
+// judgeRules brings those of the rules up to date that can be judged.
+func (b *boat) judgeRules(can func(*rule) bool) {
+	f := b.fit
 	b.dirty.each(func(i int) {
 		r := i - len(f.slots)
-		if r < 0 || b.rule(r).computed && !whole {
+		if r < 0 || !can(b.rule(r)) {
 			return
 		}
 		b.dirty.drop(i)
@@ -314,6 +328,15 @@ func (x fault) compare(y fault) int {
 // order is part of the result: which clash is told first, and which of two equal ones a search branches over, follows
 // from it on every machine alike.
 func (b *boat) faults(whole bool) []fault {
+	return b.faultsOf(whole, func(r *rule) bool { return whole || !r.computed })
+}
+
+// lightFaults are those of a boat that [boat.judgeLight] could judge.
+func (b *boat) lightFaults() []fault {
+	return b.faultsOf(false, func(r *rule) bool { return !r.heavy })
+}
+
+func (b *boat) faultsOf(whole bool, judged func(*rule) bool) []fault {
 	var list []fault
 	b.faulty.each(func(i int) { list = b.slotFaults(list, i) })
 	troubled := whole && len(b.live.State.Faults) > 0
@@ -323,7 +346,8 @@ func (b *boat) faults(whole bool) []fault {
 		}
 	}
 	b.broken.each(func(r int) {
-		if !b.rule(r).computed || whole && !troubled { // otherwise the fault of the module says more
+		// where modules cannot compute, that says more than the rules over them
+		if x := b.rule(r); judged(x) && !(x.computed && troubled) {
 			list = append(list, fault{Broken, r})
 		}
 	})

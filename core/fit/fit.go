@@ -60,6 +60,7 @@ type rule struct {
 	closure   func() dependencies
 	guard     *formula.Guard // without anything of it the rule is not broken; nil for none
 	computed  bool           // reads a figure that a module computes, which may fail
+	heavy     bool           // one of a module that takes longest
 	explained explained
 }
 
@@ -131,7 +132,7 @@ func Compile(p *pack.Pack, figs *figures.Figures) *Fit {
 // whole book, and most rules never clash.
 func (f *Fit) newRule(when, need formula.Program, own formula.Reads) rule {
 	r := rule{Condition: why.Condition{When: when, Need: need}, reads: own, guard: when.Guard(),
-		computed: !f.figures.Plain(own)}
+		computed: !f.figures.Plain(own), heavy: !f.figures.Light(own)}
 	r.depends = sync.OnceValue(func() dependencies { return f.dependenciesOf(own) })
 	r.closure = sync.OnceValue(func() dependencies { return f.closure(r.depends()) })
 	return r

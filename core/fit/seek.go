@@ -162,6 +162,12 @@ func (s *seeking) judge(b *boat, limit float64) (list []apart, whole bool) {
 	if list = s.apart(b, b.faults(false)); limit >= 0 && s.sum(list) > limit {
 		return list, false
 	}
+	// what floats takes longest by far, and most boats are turned down by the rest
+	if limit >= 0 && b.judgeLight() {
+		if list = s.apart(b, b.lightFaults()); s.sum(list) > limit {
+			return list, false
+		}
+	}
 	b.judge(true)
 	list = s.apart(b, b.faults(true))
 	s.met[string(key)] = list

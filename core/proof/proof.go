@@ -36,6 +36,7 @@ package proof
 
 import (
 	"fmt"
+	"slices"
 	"sync"
 
 	"ribband/core/engine"
@@ -140,8 +141,9 @@ type prover struct {
 	// of these, those that are known by their counts alone: their figures are computed when somebody asks
 	unfilled []*formula.State
 	proof    Proof
-	err      error             // the ways to judge a boat disagree
-	alike    []func() []string // by field: see distinct
+	err      error                   // the ways to judge a boat disagree
+	alike    []func() []string       // by field: see distinct
+	bare     []func() *formula.State // by hull: see bareBoat
 
 	how     How
 	digests digests
@@ -203,12 +205,26 @@ func newProver(e *engine.Engine, how How) (*prover, error) {
 	// The judge has figures of its own, which remember nothing: it computes every boat that it judges.
 	for h := range e.Pack.Hulls {
 		p.proof.Hulls = append(p.proof.Hulls, Hull{ID: e.Pack.Hulls[h].ID})
+		p.bare = append(p.bare, sync.OnceValue(func() *formula.State {
+			st := figures.NewState(p.pack, h, p.engine.StandardUse())
+			figs.Fill(st)
+			return st
+		}))
 	}
 	for i := range e.Pack.Use {
 		p.alike = append(p.alike, sync.OnceValue(func() []string { return p.signatures(i) }))
 	}
 	e.Figures.Remember(&memory{})
 	return p, nil
+}
+
+// bareBoat is a hull with nothing chosen for the standard use, a copy of its own. What follows from the hull alone is
+// good for all boats.
+func (p *prover) bareBoat(hull int) *formula.State {
+	st := *p.bare[hull]()
+	st.Counts, st.Slots, st.Figures = slices.Clone(st.Counts), slices.Clone(st.Slots), slices.Clone(st.Figures)
+	st.Use = slices.Clone(st.Use)
+	return &st
 }
 
 // find lists what is wrong or open.

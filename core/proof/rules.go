@@ -5,7 +5,6 @@ import (
 	"slices"
 	"strings"
 
-	"ribband/core/figures"
 	"ribband/core/fit"
 	"ribband/core/formula"
 	"ribband/core/pack"
@@ -129,7 +128,7 @@ func walks(guard bool) []int {
 	if guard {
 		return []int{guardBoats}
 	}
-	return []int{2 * guardBoats, roamBoats}
+	return []int{roamBoats / 2, roamBoats}
 }
 
 // overHulls asks for a boat of any hull, for so many uses of each. What stays open is added up, and the first boat ends
@@ -158,8 +157,7 @@ func (p *prover) never(def formula.Program) bool {
 		free[s] = true
 	}
 	for h := range p.pack.Hulls {
-		st, box := figures.NewState(p.pack, h, p.engine.StandardUse()), formula.Box{}
-		p.figs.Fill(st) // what follows from the hull alone is good for all boats
+		st, box := p.bareBoat(h), formula.Box{}
 		for i := range p.pack.Use {
 			u := &p.pack.Use[i]
 			box.Use = append(box.Use, formula.Interval{Lo: u.Value(0), Hi: u.Value(u.Steps() - 1)})

@@ -49,9 +49,8 @@ type splitting struct {
 // newSplitting lists what a formula reads, as the book wrote it before what its figures follow from: dividing by the
 // slots that it names itself makes bounds narrow soonest.
 func (p *prover) newSplitting(f *Formula, hull int) *splitting {
-	s := &splitting{prover: p, formula: f, state: figures.NewState(p.pack, hull, p.engine.StandardUse()),
+	s := &splitting{prover: p, formula: f, state: p.bareBoat(hull),
 		free: make([]bool, len(p.pack.Slots)), left: mostParts}
-	p.figs.Fill(s.state) // what follows from the hull alone is good for all boats
 	if f.program.Kind() == formula.Truth {
 		s.truth = f.program.Truth()
 	} else {
