@@ -34,7 +34,7 @@ func TestCutBooks(t *testing.T) {
 		name, folder string
 		books        int
 		prove        int // every how many books are proved
-	}{{"small", smallBook, 1500, 1}, {"demo", demoBook, 25, 25}} {
+	}{{"small", smallBook, 1500, 1}, {"demo", demoBook, 10, 10}} {
 		t.Run(x.name, func(t *testing.T) {
 			if *cuts > 0 {
 				x.books = *cuts
