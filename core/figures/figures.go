@@ -167,11 +167,13 @@ func (f *Figures) arrange(order []int, steps []step, reads []formula.Reads) {
 		f.heavy[i] = heavy || slices.ContainsFunc(reads[i].Figures, func(j int) bool { return f.heavy[j] })
 		slow := steps[i].masses != nil || steps[i].module != nil && !steps[i].module.module.byHull &&
 			!steps[i].module.module.quick
-		if f.late[i] = slow || slices.ContainsFunc(reads[i].Figures, func(j int) bool { return f.late[j] }); f.heavy[i] {
+		f.late[i] = slow || slices.ContainsFunc(reads[i].Figures, func(j int) bool { return f.late[j] })
+		switch {
+		case f.heavy[i]:
 			last = append(last, i)
-		} else if f.late[i] {
+		case f.late[i]:
 			late = append(late, i)
-		} else {
+		default:
 			// Totals and formulas that need no module are computed for every option that is tried; the rest only where
 			// a rule or a reader asks.
 			early = append(early, i)

@@ -32,8 +32,9 @@ func (f *Fit) Deepen(first *Build) *Build {
 	return first
 }
 
-// Solve asks the solver: for the [Optimal] boat, a [Feasible] one where any does, or the reason why there is none; with
-// neither the answer is unknown, or the book too large for it. The reason is smallest as far as what the solver learnt goes, which need not be so.
+// Solve asks the solver: for the [Optimal] boat, a [Feasible] one where any does, or the reason why there is none;
+// with neither the answer is unknown, or the book too large for it. The reason is smallest as far as what the solver
+// learnt goes, which need not be so.
 func (f *Fit) Solve(q Question) (*Build, *Reason) {
 	a := f.solve(q, nil)
 	switch {

@@ -32,8 +32,9 @@ type Question struct {
 }
 
 // Answer is what is known of a [Question]. Sat comes with the boat of which no other with the choices deviates less
-// from the default content of the soft slots, or with any. Unsat comes with the rules and settled slots that together, with what
-// slots may hold at all, allow no boat: none could be left out by what was learnt, though there may be a smaller set.
+// from the default content of the soft slots, or with any. Unsat comes with the rules and settled slots that together,
+// with what slots may hold at all, allow no boat: none could be left out by what was learnt, though there may be a
+// smaller set.
 type Answer struct {
 	Status     sat.Status
 	Counts     []int // by option
