@@ -89,6 +89,15 @@ func (v *validation) maker() {
 	if y.MakerCode.Value == "" {
 		at = y.Country.At
 	}
+	// a number of letters alone would be one of the United States on a boat for the Union
+	for _, r := range v.book.Regions {
+		if y.Country.Value == "" && capacity.NeedsCountry(r.Limits.Value) {
+			v.error(at, "add country: to yard, two capitals of ISO 3166-1, such as DE or GB: where the yard has its "+
+				"seat", "hull numbers of boats for the region %s begin with the country of the yard, which the book "+
+				"lacks", r.ID)
+			break
+		}
+	}
 	_, err := capacity.BuildHIN(capacity.Identity{Country: y.Country.Value, Manufacturer: y.MakerCode.Value,
 		Serial: "00001", Year: 2027, Month: time.January, ModelYear: 2027})
 	if err != nil {

@@ -176,8 +176,29 @@ func TestDoubts(t *testing.T) {
 }
 
 func TestHINPlaces(t *testing.T) {
+	// each market names its own law, and none that of another
+	for market, law := range map[string]string{"us": "33 CFR", "eu": "2013/53/EU", "gb": "S.I. 2017/737",
+		"": "ISO 10087"} {
+		for _, p := range capacity.HINPlaces(market, true) {
+			for _, other := range []string{"33 CFR", "2013/53/EU", "S.I. 2017/737"} {
+				if strings.Contains(p.Section, other) != (other == law) {
+					t.Errorf("%q: %s", market, p.Section)
+				}
+			}
+			if !strings.Contains(p.Section, law) || market != "us" && strings.Contains(p.Where.String(), "US-") {
+				t.Errorf("%q: %s, %s", market, p.Section, p.Where)
+			}
+		}
+		if capacity.NeedsCountry(market) != (market == "eu" || market == "gb") {
+			t.Errorf("%q: %t", market, capacity.NeedsCountry(market))
+		}
+	}
 	for _, transom := range []bool{true, false} {
-		places := capacity.HINPlaces(transom)
+		where := capacity.HINPlaces("gb", transom)[0].Where.String()
+		if strings.Contains(where, "of the transom") != transom {
+			t.Errorf("transom %t: %s", transom, where)
+		}
+		places := capacity.HINPlaces("us", transom)
 		if len(places) != 2 || places[0].Name.String() != "primary" || places[1].Name.String() != "duplicate" {
 			t.Fatalf("%+v", places)
 		}

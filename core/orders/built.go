@@ -11,6 +11,7 @@ import (
 
 	"ribband/core/capacity"
 	"ribband/core/engine"
+	"ribband/core/pack"
 	"ribband/core/quote"
 	"ribband/core/suggest"
 	"ribband/core/visible"
@@ -172,8 +173,15 @@ func plainName(name string) bool {
 	return name != "" && !strings.HasPrefix(name, ".") && !strings.ContainsAny(name, `/\:`) && len(name) <= maxLine
 }
 
-// HullNumber is the number of the boat by the book's maker and country, or what is missing of it.
-func (o *Order) HullNumber(e *engine.Engine) quote.HullNumber { return quote.NumberOf(e, o.Details()) }
+// HullNumber is the number of the boat by the book's maker and country, as it is written where the boat goes, or what
+// is missing of it.
+func (o *Order) HullNumber(e *engine.Engine) quote.HullNumber {
+	market, to := "", o.Quote().Price.RegionID
+	if i := slices.IndexFunc(e.Pack.Regions, func(r pack.Region) bool { return r.ID == to }); i >= 0 {
+		market = e.Pack.Regions[i].Limits
+	}
+	return quote.NumberOf(e, market, o.Details())
+}
 
 // Details are those of the quotation, with what is known of the boat by now.
 func (o *Order) Details() quote.Details {

@@ -12,7 +12,15 @@ import (
 )
 
 // LimitsUS is the word of a region whose boats the United States' rules rule.
-const LimitsUS = "us"
+const LimitsUS = capacity.UnitedStates
+
+// marketOf is the word of the region for which a boat is built; "" where its rules are not known.
+func marketOf(e *engine.Engine, b *fit.Build) string {
+	if r := e.Region(b); r != nil {
+		return r.Limits
+	}
+	return ""
+}
 
 // HullNumber is the hull identification number, or what is missing to build it.
 type HullNumber struct {
@@ -42,7 +50,7 @@ func checkPlates(e *engine.Engine, b *fit.Build, d Details) error {
 	}
 	// Only who has the code of the maker can say whether the number comes out.
 	if e.Pack.Can(pack.Quotations) && d.Serial != "" && d.Built != "" && e.Pack.Costs.Maker.Code != "" {
-		if n := NumberOf(e, d); n.Number == "" {
+		if n := NumberOf(e, marketOf(e, b), d); n.Number == "" {
 			return msg.Fault("quote.no-hull-number", msg.Words("missing", msg.Sentences(n.Missing...)))
 		}
 	}
@@ -50,8 +58,7 @@ func checkPlates(e *engine.Engine, b *fit.Build, d Details) error {
 	if d.ListTestKg == 0 && d.ListedPersons == 0 {
 		return nil
 	}
-	region := e.Region(b)
-	if region == nil || region.Limits != LimitsUS {
+	if marketOf(e, b) != LimitsUS {
 		return nil // not marked there; the details keep what was measured
 	}
 	if _, _, err := e.Figures.Capacity(b.State, d.Plates()); err != nil {
@@ -63,13 +70,18 @@ func checkPlates(e *engine.Engine, b *fit.Build, d Details) error {
 // monthForm is a month as the form of the page gives it, in the layout of package time.
 const monthForm = "2006-01"
 
-// NumberOf builds the number from the maker's code of the book and the serial and month of the details.
-func NumberOf(e *engine.Engine, d Details) HullNumber {
+// NumberOf builds the number of a boat from the maker's code and country of the book and the serial and month of the
+// details. The market, by the word of a region's limits, decides whether the country is part of it, and by which law it
+// is put on.
+func NumberOf(e *engine.Engine, market string, d Details) HullNumber {
 	// all that is missing at once: whoever fills in the form wants to do it in one go
-	n := HullNumber{Places: capacity.HINPlaces(true)}
 	maker := e.Pack.Costs.Maker
+	n := HullNumber{Places: capacity.HINPlaces(market, true)}
 	if maker.Code == "" {
 		n.Missing = append(n.Missing, msg.New("quote.no-maker"))
+	}
+	if maker.Code != "" && maker.Country == "" && capacity.NeedsCountry(market) {
+		n.Missing = append(n.Missing, msg.New("quote.no-country"))
 	}
 	if d.Serial == "" {
 		n.Missing = append(n.Missing, msg.New("quote.no-serial"))

@@ -43,11 +43,17 @@ type BoatPapers struct {
 // boatPapers works out the plates as far as the rules bind the boat. What does not bind it is left out, with a sentence
 // why, so that nobody takes an empty plate for a lost one.
 func boatPapers(e *engine.Engine, b *fit.Build, d quote.Details) BoatPapers {
-	p := BoatPapers{Number: quote.NumberOf(e, d), Warnings: warningLabels(e, b), Cautions: capacity.Cautions()}
+	market := "" // none whose rules are known
+	if region := e.Region(b); region != nil {
+		market = region.Limits
+	}
+	p := BoatPapers{Number: quote.NumberOf(e, market, d), Warnings: warningLabels(e, b), Cautions: capacity.Cautions()}
 	// the rules of capacity and flotation are those of the United States; elsewhere the boat's own rules decide
-	region := e.Region(b)
-	if region == nil || region.Limits != quote.LimitsUS {
+	if market != quote.LimitsUS {
 		p.Duty = msg.New("sheet.not-to-us")
+		if capacity.NeedsCountry(market) { // what the plate of these says is for the builder to fill in
+			p.Duty = msg.Sentences(p.Duty, msg.New("sheet.plate", msg.Choice("law", market)))
+		}
 		return p
 	}
 	c, ok, err := e.Figures.Capacity(b.State, d.Plates())

@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"ribband/core/engine"
 	"ribband/core/engine/enginetest"
 	"ribband/core/msg"
 	"ribband/core/pack"
@@ -97,6 +98,32 @@ func TestHullNumber(t *testing.T) {
 		}
 		if onLabel != (c.full != "") {
 			t.Errorf("%+v: the number is on the certification label: %v", c.details, onLabel)
+		}
+	}
+	// a yard without its country numbers boats for the United States alone: Regulation (EU) 2017/1, article 3(1)(a),
+	// and the same in the law of Great Britain
+	p := *e.Pack
+	costs := *p.Costs
+	costs.Maker.Country, p.Costs = "", &costs
+	nowhere, err := engine.Compile(&p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for region, law := range map[string]string{"us": "33 CFR 181", "gb": "S.I. 2017/737", "de": "2013/53/EU",
+		"ch": "ISO 10087"} {
+		known := quote.Details{Serial: "00042", Built: "2027-03"}
+		papers := sheet.ForYard(e, enginetest.Answer(t, e, bound("sedge-46", region)), known).Papers
+		if papers.Number.Full != "XX-XHL00042C727" || !strings.Contains(papers.Number.Places[0].Section, law) {
+			t.Errorf("%s: %+v", region, papers.Number)
+		}
+		plate := map[string]string{"gb": "UKCA", "de": "the CE mark"}[region]
+		if got := papers.Duty.String(); !strings.Contains(got, plate) ||
+			strings.Contains(got, "plate stands apart") != (plate != "") {
+			t.Errorf("%s: %s", region, got)
+		}
+		n := sheet.ForYard(nowhere, enginetest.Answer(t, nowhere, bound("sedge-46", region)), known).Papers.Number
+		if needs := region == "gb" || region == "de"; needs != (len(n.Missing) == 1) || needs == (n.Number != "") {
+			t.Errorf("%s, without a country: %+v", region, n)
 		}
 	}
 	small := enginetest.Small()[pack.Yard]
