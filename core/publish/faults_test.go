@@ -114,21 +114,28 @@ func entryOf(file, line string) string {
 	return line
 }
 
+// brokenBy is the small book with the changes of a file of broken books, which are given as well.
+func brokenBy(t *testing.T, name string) (changes string, folder fstest.MapFS) {
+	t.Helper()
+	text, err := os.ReadFile(name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	changes, _, _ = strings.Cut(string(text), wantMarker+"\n")
+	folder = overlay(t, smallBook)
+	if err := change(folder, changes); err != nil {
+		t.Fatal(err)
+	}
+	return changes, folder
+}
+
 func plantedCases(t *testing.T) (list []planted) {
 	names, err := filepath.Glob(filepath.Join(brokenBook, "*.txt"))
 	if err != nil || len(names) < 150 {
 		t.Fatal(len(names), err)
 	}
 	for _, name := range names {
-		text, err := os.ReadFile(name)
-		if err != nil {
-			t.Fatal(err)
-		}
-		changes, _, _ := strings.Cut(string(text), wantMarker+"\n")
-		folder := overlay(t, smallBook)
-		if err := change(folder, changes); err != nil {
-			t.Fatal(err)
-		}
+		changes, folder := brokenBy(t, name)
 		p := planted{name: strings.TrimSuffix(filepath.Base(name), ".txt"), changes: changes,
 			said: messagesOf(t, folder)}
 		// these need all that lies on the way, or are told of the book as a whole
@@ -326,15 +333,7 @@ func TestAdviceWorks(t *testing.T) {
 	names, _ := filepath.Glob(filepath.Join(brokenBook, "*.txt"))
 	followed := 0
 	for _, name := range names {
-		text, err := os.ReadFile(name)
-		if err != nil {
-			t.Fatal(err)
-		}
-		changes, _, _ := strings.Cut(string(text), wantMarker+"\n")
-		folder := overlay(t, smallBook)
-		if err := change(folder, changes); err != nil {
-			t.Fatal(err)
-		}
+		_, folder := brokenBy(t, name)
 		_, _, diagnostics, err := publish.Load(folder)
 		if err != nil {
 			t.Fatal(err)
