@@ -70,8 +70,8 @@ func (f *Fit) Reason(q Question, wanted int) *Reason {
 }
 
 // ReasonLike is the reason of a like question, one for another use, if that keeps this from being had as well; nil
-// where it does not, which proves nothing. Whether fewer rules would do is not asked again, which takes a search for each of
-// them: only the fields on which it rests are those of this use.
+// where it does not, which proves nothing. Whether fewer rules would do is not asked again, which takes a search for
+// each of them: only the fields on which it rests are those of this use.
 func (f *Fit) ReasonLike(q Question, wanted int, like *Reason) *Reason {
 	m := f.minimising(q)
 	rules := newBitset(len(f.rules) + 1)
