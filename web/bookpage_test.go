@@ -136,7 +136,7 @@ func TestDesksSayWhatWasFound(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, name := range pageNames {
+	for _, name := range published.pages() {
 		if !strings.Contains(string(served[name]), `<a href="book.html">Price book: no errors, 3 warnings.</a>`) {
 			t.Errorf("%s does not say what was found", name)
 		}

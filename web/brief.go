@@ -18,12 +18,12 @@ import (
 // file, so that one wish of a saved brief can be changed without editing it.
 func findBoats(ctx context.Context, c *console, args []string) error {
 	f := newFlags(c, "brief", "brief [-wishes FILE] [-wish ID=VALUE]... [-use FIELD=VALUE]... [-hull HULL]... [-book "+
-		"DIR] [-desk buyer|show|yard] [-format text|json]")
+		"DIR] [-desk buyer|dealer|show|yard] [-dealer ID] [-format text|json]")
 	file := f.String("wishes", "", "brief as JSON; - reads standard input")
 	stated := f.list("wish", "a wish as ID=VALUE, or ID alone where it has no amount; goes before the file")
 	use := f.list("use", "something known of the use as FIELD=VALUE, such as region=nl")
 	hulls := f.list("hull", "look among this hull only")
-	desk := oneOf(f, "desk", "who is looking", pack.Desks...)
+	who := f.who(f.anyDesk())
 	format := oneOf(f, "format", "for a reader or a program", "text", "json")
 	if err := f.parse(args); err != nil {
 		return err
@@ -47,7 +47,11 @@ func findBoats(ctx context.Context, c *console, args []string) error {
 	if err != nil {
 		return err
 	}
-	return answerBrief(ctx, c, packs[*desk], b, *format)
+	p, err := who.pack(packs)
+	if err != nil {
+		return err
+	}
+	return answerBrief(ctx, c, p, b, *format)
 }
 
 // readBrief reads a file; an error names it, then the key.

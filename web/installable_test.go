@@ -57,7 +57,7 @@ func TestDesksCanBeInstalled(t *testing.T) {
 	link := regexp.MustCompile(`<link rel="manifest" href="([^"]*)">`)
 	for _, d := range pack.Desks {
 		p := newTab(t)
-		p.open(h.URL + "/boats/" + pageNames[d])
+		p.open(h.URL + "/boats/" + mainPage(d))
 		got, err := chromedp.Call(p.ctx, page.GetAppManifest, page.GetAppManifestParams{})
 		if err != nil {
 			t.Fatal(err)
@@ -66,9 +66,9 @@ func TestDesksCanBeInstalled(t *testing.T) {
 			t.Errorf("%s: %s has the faults %v", d, got.URL, got.Errors)
 		}
 		var m webManifest
-		file := link.FindSubmatch(s[pageNames[d]])
+		file := link.FindSubmatch(s[mainPage(d)])
 		if file == nil || json.Unmarshal(s[string(file[1])], &m) != nil || path.Join("/assets", m.StartURL) != "/"+
-			pageNames[d] {
+			mainPage(d) {
 			t.Errorf("%s has %s: %+v", d, file, m)
 		}
 		faults, err := chromedp.Call(p.ctx, page.GetInstallabilityErrors, struct{}{})

@@ -22,13 +22,13 @@ import (
 // plain name.
 func pageName(d pack.Desk, tag, first string) string {
 	if tag == first {
-		return pageNames[d]
+		return mainPage(d)
 	}
-	return strings.TrimSuffix(pageNames[d], "html") + tag + ".html"
+	return strings.TrimSuffix(mainPage(d), "html") + tag + ".html"
 }
 
 // pagePattern is what the pages of a site are named like, in whatever languages.
-var pagePattern = regexp.MustCompile(`^(index|show|yard)(\.[a-zA-Z-]+)?\.html$`)
+var pagePattern = regexp.MustCompile(`^(index|show|yard|dealer-[0-9a-z-]+)(\.[a-zA-Z-]+)?\.html$`)
 
 // pages are the pages that a site has.
 func (s site) pages() (files []string) {
@@ -132,7 +132,7 @@ type alternate struct{ Tag, File string }
 func (s site) addPages(parts pageParts, p *pack.Pack, body func(*screen.View, *pageParts) (string, error)) error {
 	tags := languagesOf(p)
 	parts.Languages = strings.Join(tags, " ")
-	parts.Page = strings.TrimSuffix(pageNames[parts.Desk], ".html")
+	parts.Page = strings.TrimSuffix(mainPage(parts.Desk), ".html")
 	for _, tag := range tags[min(1, len(tags)-1):] {
 		if len(tags) > 1 && parts.Desk == pack.Buyer {
 			parts.Alternates = append(parts.Alternates, alternate{tag, pageName(parts.Desk, tag, tags[0])})

@@ -23,7 +23,7 @@ func TestBuyersPageOffersTheBoat(t *testing.T) {
 		if err := s.addDesk(pageParts{Desk: pack.Buyer}, &p); err != nil {
 			t.Fatal(err)
 		}
-		_, rest, ok := strings.Cut(string(s[pageNames[pack.Buyer]]), begin)
+		_, rest, ok := strings.Cut(string(s[mainPage(pack.Buyer)]), begin)
 		data, _, _ := strings.Cut(rest, end)
 		var product struct {
 			Name   string
@@ -44,7 +44,7 @@ func TestBuyersPageOffersTheBoat(t *testing.T) {
 	if err := s.addDesk(pageParts{Desk: pack.Show}, packsOf(t)[pack.Show]); err != nil {
 		t.Fatal(err)
 	}
-	if strings.Contains(string(s[pageNames[pack.Show]]), begin) {
+	if strings.Contains(string(s[mainPage(pack.Show)]), begin) {
 		t.Error("the show's page offers the boat to search engines")
 	}
 }

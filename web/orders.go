@@ -315,7 +315,7 @@ func tellOrders(c *console, f *flags, packs publish.Packs, folder, dayText strin
 			return err
 		}
 	}
-	for _, d := range pack.Desks {
+	for _, d := range packs.Desks() {
 		packs[d] = publish.For(packs[pack.Yard], d)
 	}
 	return nil

@@ -23,10 +23,11 @@ import (
 // writePaper answers a spec with a paper. Flags are checked against each other before anything is computed; what desk
 // may have which paper is the affair of the register.
 func writePaper(ctx context.Context, c *console, args []string) error {
-	f := newFlags(c, "quote", "quote -spec FILE [-book DIR] [-desk buyer|show|yard] [-paper PAPER] [-shop SHOP] "+
+	f := newFlags(c, "quote", "quote -spec FILE [-book DIR] [-desk buyer|dealer|show|yard] [-dealer ID] "+
+		"[-paper PAPER] [-shop SHOP] "+
 		"[-format text|html|pdf|json|csv|ubl|ics|xlsx] [-size auto|A4|letter] [-language TAG] [-details FILE]")
 	specFile := f.String("spec", "", "spec to answer, as JSON; - reads standard input")
-	desk := oneOf(f, "desk", "who is looking", pack.Desks...)
+	who := f.who(f.anyDesk())
 	id := f.String("paper", "", "quotation, build-sheet or job-card; none: what the desk works with")
 	shop := f.String("shop", "", "with -desk yard: the card of one shop by its id, as text or html; none: of the "+
 		"whole boat")
@@ -52,14 +53,18 @@ func writePaper(ctx context.Context, c *console, args []string) error {
 	if err != nil {
 		return err
 	}
+	p, err := who.pack(packs)
+	if err != nil {
+		return err
+	}
 	// Asked of the pack and not of the name of the desk: what a desk can do follows from its parts.
-	if *shop != "" && (!packs[*desk].Can(pack.Sheets) || !slices.Contains([]paper.Format{paper.AsText, paper.AsHTML,
+	if *shop != "" && (!p.Can(pack.Sheets) || !slices.Contains([]paper.Format{paper.AsText, paper.AsHTML,
 		asPDF}, *format)) {
 		return f.wrong("the card of a shop is the yard's, as text, html or pdf. Give -desk yard, and -format text, " +
 			"html " +
 			"or pdf")
 	}
-	e, err := engineIn(packs[*desk], *language)
+	e, err := engineIn(p, *language)
 	if err != nil {
 		return fmt.Errorf("writing a paper: %w", err)
 	}

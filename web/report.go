@@ -30,7 +30,7 @@ var packPlace = regexp.MustCompile(` data-pack="([^"]+)"`)
 // publicPack reads the buyer's pack of a published site, as a competitor would: from the page to the file that it
 // names. A folder that holds no site is an error that says so.
 func publicPack(dir string) (*pack.Pack, error) {
-	page, err := os.ReadFile(filepath.Join(dir, pageNames[pack.Buyer]))
+	page, err := os.ReadFile(filepath.Join(dir, mainPage(pack.Buyer)))
 	if err != nil {
 		return nil, fmt.Errorf("reading the site of before: %w", err)
 	}

@@ -25,7 +25,10 @@ type situation struct {
 	seen  string // the element that is scrolled to; "" for the top
 }
 
-var everyDesk, quoting = []string{"index", "show", "yard"}, []string{"show", "yard"}
+var (
+	everyDesk = []string{"index", "dealer-tarnwick-quay", "show", "yard"}
+	quoting   = everyDesk[1:]
+)
 
 // situations are those that somebody who changes the page has to look at.
 var situations = []situation{

@@ -9,6 +9,7 @@ import (
 	"fmt"
 	"os"
 	"regexp"
+	"slices"
 	"strings"
 
 	"ribband/core/pack"
@@ -79,9 +80,10 @@ func (s site) seal(desk pack.Desk, phrase, edition string, content []byte) (path
 // changePhrase seals a desk anew without the book: whoever changes a phrase in a hurry must not publish other prices by
 // the way.
 func changePhrase(ctx context.Context, c *console, args []string) error {
-	f := newBookless(c, "seal", "seal -dir SITE [-desk show|yard] [-old-phrase FILE] [-phrase FILE]")
+	f := newBookless(c, "seal", "seal -dir SITE [-desk show|yard|dealer] [-dealer ID] [-old-phrase FILE] "+
+		"[-phrase FILE]")
 	dir := f.String("dir", "", "folder of the published site")
-	deskName := f.String("desk", "", "show or yard: the desk whose phrase is changed")
+	who := f.who(f.String("desk", "", "show, yard or dealer: the desk whose phrase is changed"))
 	oldFile := f.String("old-phrase", "", "file with the phrase of before, which you alone can read; without it you "+
 		"are asked")
 	newFile := f.String("phrase", "", "file with the new phrase, likewise")
@@ -92,20 +94,23 @@ func changePhrase(ctx context.Context, c *console, args []string) error {
 	if err := f.parse(args); err != nil {
 		return err
 	}
-	desk := pack.Desk(*deskName)
 	// both have to be named: a phrase that was changed by a slip locks a salesperson out at a show
-	if *dir == "" || desk != pack.Show && desk != pack.Yard {
-		return f.wrong("of which site and desk? Give -dir SITE and -desk show or -desk yard")
+	if *dir == "" || !slices.Contains([]pack.Desk{pack.Show, pack.Yard, pack.Dealer}, pack.Desk(*who.desk)) {
+		return f.wrong("of which site and desk? Give -dir SITE and -desk show, -desk yard or -desk dealer")
 	}
 	s, err := readSite(*dir)
 	if err != nil {
 		return fmt.Errorf("changing the phrase of %s: %w", *dir, err)
 	}
-	before, err := phraseFor(c, "the "+*deskName+" desk as it is now", *oldFile, false)
+	desk, err := who.of(s.desks())
 	if err != nil {
 		return err
 	}
-	after, err := phraseFor(c, "the "+*deskName+" desk from now on", *newFile, true)
+	before, err := phraseFor(c, "the "+string(desk)+" desk as it is now", *oldFile, false)
+	if err != nil {
+		return err
+	}
+	after, err := phraseFor(c, "the "+string(desk)+" desk from now on", *newFile, true)
 	if err != nil {
 		return err
 	}
@@ -119,7 +124,7 @@ func changePhrase(ctx context.Context, c *console, args []string) error {
 		return err
 	}
 	fmt.Fprintf(c.out, "%s in %s opens with the new phrase. Upload the folder again, and take %s off the host.\n",
-		pageNames[desk], *dir, gone)
+		mainPage(desk), *dir, gone)
 	return nil
 }
 
@@ -146,15 +151,25 @@ func readSite(dir string) (site, error) {
 	return s, err
 }
 
+// desks are those of which the site has a page.
+func (s site) desks() (list []pack.Desk) {
+	for _, file := range s.pages() {
+		if d := pack.Desk(deskOfPage(file)); !slices.Contains(list, d) {
+			list = append(list, d)
+		}
+	}
+	return list
+}
+
 // sealedFile is where the page of a sealed desk names its file.
 var sealedFile = regexp.MustCompile(` data-sealed="([^"]+)"`)
 
 // reseal puts another phrase on a desk, and gives the path of the file that is no longer used. Everything that names
 // the file follows, the list of the service worker too, so that what is kept on devices is exchanged.
 func (s site) reseal(desk pack.Desk, before, after string) (gone string, err error) {
-	named := sealedFile.FindSubmatch(s[pageNames[desk]])
+	named := sealedFile.FindSubmatch(s[mainPage(desk)])
 	if named == nil {
-		return "", fmt.Errorf("%s is not there, or not sealed", pageNames[desk])
+		return "", fmt.Errorf("%s is not there, or not sealed", mainPage(desk))
 	}
 	gone = string(named[1])
 	head, err := seal.HeaderOf(string(s[gone]))

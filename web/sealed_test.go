@@ -19,9 +19,14 @@ import (
 const (
 	showPhrase = "four oak ribs and a keel"
 	yardPhrase = "varnish épaisse on a wet day"
+
+	dealerPhrase = "seven swans below the lock"
 )
 
-var testPhrases = phrases{pack.Show: showPhrase, pack.Yard: yardPhrase}
+var testPhrases = phrases{pack.Show: showPhrase, pack.Yard: yardPhrase, dealersDesk: dealerPhrase}
+
+// dealersDesk is that of the demo's dealer.
+const dealersDesk pack.Desk = "dealer-tarnwick-quay"
 
 // sealedSite is the demo site with its private desks sealed.
 func sealedSite(t testing.TB, change func(publish.Packs)) site {
@@ -63,7 +68,8 @@ func TestSealedSiteHoldsNothingOfTheYards(t *testing.T) {
 	}
 	dir, out := markedBook(t), t.TempDir()
 	o := worked(t, tool(t, "", "publish", "-book", dir, "-desks", "all", "-out", out, "-show-phrase",
-		secretFile(t, showPhrase+"\n"), "-yard-phrase", secretFile(t, yardPhrase)))
+		secretFile(t, showPhrase+"\n"), "-yard-phrase", secretFile(t, yardPhrase), "-dealer-phrase",
+		"tarnwick-quay="+secretFile(t, dealerPhrase)))
 	if strings.Contains(o.err, "SEALED") {
 		t.Errorf("it warns: %s", o.err)
 	}
@@ -72,15 +78,15 @@ func TestSealedSiteHoldsNothingOfTheYards(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	names := append(tradeNames(packs), markers...)
+	names := append(append(tradeNames(packs), markers...), "Tarnwick Quay Boat Sales")
 	if found := search(t, s, names); len(found) > 0 {
 		t.Errorf("the sealed site holds %q", found)
 	}
 	opened := site{}
 	for d, phrase := range testPhrases {
-		named := sealedFile.FindSubmatch(s[pageNames[d]])
+		named := sealedFile.FindSubmatch(s[mainPage(d)])
 		if named == nil {
-			t.Fatalf("%s names no sealed file", pageNames[d])
+			t.Fatalf("%s names no sealed file", mainPage(d))
 		}
 		text := string(s[string(named[1])])
 		content, err := seal.Open(text, phrase, packs[d].Edition.Digest)
@@ -100,6 +106,9 @@ func TestSealedSiteHoldsNothingOfTheYards(t *testing.T) {
 	}
 	if regexp.MustCompile(`Quokka|supplier`).Match(opened["show"]) {
 		t.Error("the show's desk knows suppliers")
+	}
+	if regexp.MustCompile(`Quokka|supplier|margin_floor|7919\.377`).Match(opened[string(dealersDesk)]) {
+		t.Error("the dealer's desk knows suppliers, costs or margins")
 	}
 }
 

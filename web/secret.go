@@ -91,7 +91,7 @@ func (c *console) ask(prompt string) (string, error) {
 	file, ok := c.in.(*os.File)
 	if !ok || !term.IsTerminal(int(file.Fd())) {
 		return "", errors.New("there is no terminal to ask on; give a file that you alone can read, with " +
-			"-show-phrase FILE, -yard-phrase FILE")
+			"-show-phrase FILE, -yard-phrase FILE, -dealer-phrase ID=FILE")
 	}
 	fmt.Fprint(c.err, prompt)
 	// the line end that was typed is not shown either

@@ -44,7 +44,7 @@ func serve(ctx context.Context, c *console, args []string) error {
 	live := &liveBook{console: c, folder: f.book}
 	live.desks = func(packs publish.Packs, line string) (site, error) {
 		program.found = line
-		return program.site(packs, pack.Desks, nil)
+		return program.site(packs, packs.Desks(), nil)
 	}
 	// once for each book, as its packs are made: a page that is open tells of the orders with which it was served
 	live.orders = func(packs publish.Packs) error {
@@ -63,8 +63,11 @@ func serve(ctx context.Context, c *console, args []string) error {
 	}
 	base := "http://" + listener.Addr().String() + "/"
 	yard := packs[pack.Yard]
-	fmt.Fprintf(c.out, greeting, yard.Yard.Name, yard.Edition.Name, base, base, base, base+bookPage,
-		found.verdict())
+	fmt.Fprintf(c.out, greeting, yard.Yard.Name, yard.Edition.Name)
+	for _, d := range packs.Desks() {
+		fmt.Fprintf(c.out, "  %-7s %s%s\n", d.Kind(), base, strings.TrimPrefix(mainPage(d), mainPage(pack.Buyer)))
+	}
+	fmt.Fprintf(c.out, "  %-7s %s: %s\n", "book", base+bookPage, found.verdict())
 	go live.watch(ctx)
 	server := newServer(guarded(ownNames(*addr, listener.Addr()), live))
 	// Serve returns only when the server is closed, so that somebody else has to.
@@ -91,13 +94,8 @@ func onThisMachine(f *flags, addr string) error {
 	return nil
 }
 
-// greeting is what a person needs now: the addresses, and whether the book is sound.
-const greeting = `%s, price book %s. Not sealed: for this machine alone. Stop with Ctrl-C.
-  buyer  %s
-  show   %sshow.html
-  yard   %syard.html
-  book   %s: %s
-`
+// greeting comes before what a person needs now: the addresses, and whether the book is sound.
+const greeting = "%s, price book %s. Not sealed: for this machine alone. Stop with Ctrl-C.\n"
 
 // ServeHTTP serves the site as any static host would. A page that works here works there: no path is computed, nothing
 // is negotiated.

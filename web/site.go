@@ -58,9 +58,14 @@ func digest(text []byte) string {
 	return hex.EncodeToString(sum[:])
 }
 
-// pageNames are the file names of the desks. The public page alone is what a host shows without a name; the others are
-// for those who know them, which is no protection.
-var pageNames = map[pack.Desk]string{pack.Buyer: "index.html", pack.Show: "show.html", pack.Yard: "yard.html"}
+// mainPage is the file of a desk's page in the first language. The public page alone is what a host shows without a
+// name; the others are for those who know them, which is no protection.
+func mainPage(d pack.Desk) string {
+	if d == pack.Buyer {
+		return "index.html"
+	}
+	return string(d) + ".html"
+}
 
 // phrases are those with which desks are sealed; one without a phrase is published for whoever can reach it.
 type phrases map[pack.Desk]string

@@ -58,7 +58,7 @@ func TestCommandsNotUnderstood(t *testing.T) {
 		{"cut -spec SPEC", []string{"-spec FILE", "-out DIR"}},
 		{"quote -color", []string{"-color"}},
 		{"quote", []string{"-spec FILE", "-spec -"}},
-		{"quote -spec SPEC -desk owner", []string{`"owner"`, "buyer, show or yard"}},
+		{"quote -spec SPEC -desk owner", []string{`"owner"`, "buyer, dealer, show or yard"}},
 		{"quote -spec SPEC -format doc", []string{`"doc"`, "text, html"}},
 	} {
 		t.Run(c.args, func(t *testing.T) {

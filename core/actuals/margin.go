@@ -61,8 +61,8 @@ func Margins(e *engine.Engine, list []Booking, boats []orders.Boat) (out []Margi
 		if err != nil {
 			return nil, fmt.Errorf("costing the hours of %s: %w", m.Order, err)
 		}
-		over := b.Answer.Price.TradeIn.Over() // paid for an old boat beyond what it is worth
-		m.Cost, m.Actual = b.Answer.Cost.Summary.Total.Add(over), actual.Summary.Total.Add(over)
+		deal := e.DealCost(b.Answer, m.Net)
+		m.Cost, m.Actual = b.Answer.Cost.Summary.Total.Add(deal), actual.Summary.Total.Add(deal)
 		// the price is what was quoted, also where the book has become dearer since
 		m.Quoted, _ = money.MarginOf(m.Net, m.Cost)
 		m.Left, _ = money.MarginOf(m.Net, m.Actual)

@@ -37,6 +37,8 @@ type Book struct {
 	Contingency Rate `yaml:"contingency"`
 	// How far a salesperson may go below the list.
 	Discounts Discounts `yaml:"discounts"`
+	// Who else sells the boats, each with his own authority and commission.
+	Dealers []Dealer `yaml:"dealers" json:",omitempty"`
 	// Days for which a quotation holds.
 	ValidityDays Number `yaml:"validity_days"`
 	// Days within which a payment is made after it became due; at once where not given.

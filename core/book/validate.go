@@ -120,6 +120,7 @@ func (v *validation) yard() {
 	v.share(b.Contingency, "1")
 	v.share(b.Discounts.Authority, "1")
 	v.share(b.Discounts.MarginFloor, "0.95")
+	v.dealers()
 	v.atLeast(b.ValidityDays, 1, "the days of validity")
 	v.within(b.ValidityDays, Limits.ValidityDays, "the validity of a quotation")
 	v.atLeast(b.PaymentDays, 0, "the days for a payment")

@@ -20,6 +20,9 @@ func (v *validation) identifiers() {
 	for _, s := range b.Stages {
 		v.register("stage", s.ID, hyphenID)
 	}
+	for _, d := range b.Dealers {
+		v.register("dealer", d.ID, hyphenID)
+	}
 	for _, s := range b.Sections {
 		v.register("section", s.ID, hyphenID)
 	}

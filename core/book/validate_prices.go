@@ -88,6 +88,29 @@ func (v *validation) floored(margin, markup Rate, who string) {
 	}
 }
 
+// dealers checks what dealers may give and get, and warns where the two together leave less than the floor of a price
+// that follows from the general margin: each such boat would need the owner.
+func (v *validation) dealers() {
+	general, floor := v.book.Pricing, v.book.Discounts.MarginFloor
+	for _, d := range v.book.Dealers {
+		v.share(d.Authority, "1")
+		v.share(d.Commission, "1")
+		price, cost := money.Exact(1, 0), money.Exact(1, 0)
+		if general.Margin.Given() {
+			cost = cost.Sub(price.Share(general.Margin.Value))
+		} else {
+			price = price.Add(cost.Share(general.Markup.Value))
+		}
+		net := price.Sub(price.Share(d.Authority.Value))
+		left, ok := money.MarginOf(net, cost.Add(net.Share(d.Commission.Value)))
+		if ok && floor.Given() && left.Cmp(floor.Value) < 0 {
+			v.warn(d.Authority.At, fmt.Sprintf("lower his authority or commission, or margin_floor at %s", floor.At),
+				"the authority %s and the commission %s of %s leave a margin of %s, below the floor of %s",
+				d.Authority.Value, d.Commission.Value, d.ID, left, floor.Value)
+		}
+	}
+}
+
 // free warns of an option that nothing gives a price.
 func (v *validation) free(o Option) {
 	if len(o.Price.Terms) == 0 && len(o.Materials) == 0 && len(o.Operations) == 0 {

@@ -24,6 +24,7 @@ func (v *validation) titles() {
 	v.distinct("equipment", "", each(b.Equipment, func(x Equipment) titled { return titled{x.ID, x.Title} }))
 	v.distinct("unit", "", each(b.Units, func(x Unit) titled { return titled{x.ID, x.Symbol} }))
 	v.distinct("material", "", each(b.Materials, func(x Material) titled { return titled{x.ID, x.Title} }))
+	v.distinct("dealer", "", each(b.Dealers, func(x Dealer) titled { return titled{x.ID, x.Firm} }))
 	v.distinct("hull", "", each(b.Hulls, func(x Hull) titled { return titled{x.ID, x.Title} }))
 	v.distinct("cut", "", each(b.Cuts, func(x Cut) titled { return titled{x.ID, x.Title} }))
 	v.distinct("wish", "", each(b.Brief.Wishes, func(x Wish) titled { return titled{x.ID, x.Title} }))

@@ -95,6 +95,25 @@ type Discounts struct {
 	MarginFloor Rate `yaml:"margin_floor"`
 }
 
+// Dealer is somebody who sells the yard's boats in its name. What he gives away comes off the price that the customer
+// pays; his commission is a share of what is left of it without tax, and a cost of the deal to the yard.
+type Dealer struct {
+	// Identifier, lower-case with hyphens; it names his desk.
+	ID Text `yaml:"id,required"`
+	// Name of his firm as it stands on the customer's quotation, the same in all languages.
+	Firm Text `yaml:"firm,required"`
+	// Postal address below it, a line each.
+	Address []Text `yaml:"address"`
+	// Where customers write to him.
+	Email Text `yaml:"email"`
+	// Where customers call him.
+	Phone Text `yaml:"phone"`
+	// What he may give away without asking, as a share of the list price; "0" for nothing.
+	Authority Rate `yaml:"authority,required"`
+	// What he gets, as a share of the net price after all discounts.
+	Commission Rate `yaml:"commission,required"`
+}
+
 // Stage is one part of the payment.
 type Stage struct {
 	// Identifier, lower-case with hyphens.

@@ -221,10 +221,8 @@ func (d *Desk) briefTake(r *Request, _ *Reply) error {
 	if err != nil || i < 0 || i >= len(boats) {
 		return msg.Fault("desk.no-such-boat")
 	}
-	s := boats[i].Spec.Clone()
-	now := d.answer.Spec.Clone()
-	// a search knows nothing of the deal, which is with the customer and not with the boat
-	s.Extras, s.Discounts, s.TradeIn = now.Extras, now.Discounts, now.TradeIn
+	// a search knows nothing of the deal
+	s := boats[i].Spec.WithDeal(d.answer.Spec)
 	return d.settle(s, msg.New("desk.boat-taken", msg.Text("hull", boats[i].Hull)))
 }
 

@@ -57,8 +57,7 @@ func (d *Desk) besideTake(r *Request, reply *Reply) error {
 	if err != nil {
 		return err
 	}
-	s := d.beside[i].Spec.Clone()
-	s.Extras, s.Discounts, s.TradeIn = now.Extras, now.Discounts, now.TradeIn
+	s := d.beside[i].Spec.WithDeal(now)
 	// Settled first: where the boat cannot be opened as it is, nothing has been exchanged.
 	title := d.engine.Public().Hulls[d.beside[i].Hull].Title
 	if err := d.settle(s, msg.New("desk.beside-taken", msg.Text("hull", title))); err != nil {

@@ -16,8 +16,11 @@ import (
 
 // What a salesperson adds to the boat: discounts, extra items and a trade-in, as they are typed.
 
-// errBuyer refuses what is for the yard's own desks.
-var errBuyer = msg.Fault("desk.for-the-yard")
+// errBuyer refuses what a buyer's desk cannot do, errDealer what a dealer's cannot do either.
+var (
+	errBuyer  = msg.Fault("desk.for-the-yard")
+	errDealer = msg.Fault("engine.no-extras")
+)
 
 // discount gives a discount on a line or on the whole boat: a share where the value ends in a per cent sign, else an
 // amount as the customer sees it. Whether it is within somebody's authority, the answer's warnings say.
@@ -91,8 +94,8 @@ func (d *Desk) checked(s spec.Spec) error {
 // has: a discount on it, and a comparison of quotations, find it by that. How the price is meant has to be said, since
 // a guess would be wrong by the tax.
 func (d *Desk) extra(r *Request, _ *Reply) error {
-	if !d.engine.Can(pack.Discounts) {
-		return errBuyer
+	if !d.engine.Can(pack.Extras) {
+		return errDealer
 	}
 	s := d.answer.Spec.Clone()
 	l := spec.Extra{Title: strings.TrimSpace(r.Form["title"]), Basis: spec.Basis(r.Form["basis"])}
@@ -144,8 +147,8 @@ func (d *Desk) hours(shop, text string) (map[string]measure.Hours, error) {
 
 // tradeIn takes something in payment, in the place of what was taken before.
 func (d *Desk) tradeIn(r *Request, _ *Reply) (err error) {
-	if !d.engine.Can(pack.Discounts) {
-		return errBuyer
+	if !d.engine.Can(pack.Extras) {
+		return errDealer
 	}
 	t := spec.TradeIn{Title: strings.TrimSpace(r.Form["title"])}
 	if t.Allowance, err = d.amount(r.Form["allowance"]); err != nil {
@@ -159,6 +162,17 @@ func (d *Desk) tradeIn(r *Request, _ *Reply) (err error) {
 	s := d.answer.Spec.Clone()
 	s.TradeIn = &t
 	return d.checked(s)
+}
+
+// dealer names who sells the boat for the yard; nobody where the value is empty.
+func (d *Desk) dealer(r *Request, _ *Reply) error {
+	if r.Value != "" && !slices.ContainsFunc(d.engine.Dealers(),
+		func(x pack.Dealership) bool { return x.ID == r.Value }) {
+		return msg.Fault("desk.no-dealer", quoted("dealer", r.Value))
+	}
+	s := d.answer.Spec.Clone()
+	s.Dealer = r.Value
+	return d.settle(s)
 }
 
 // remove takes back a part of the deal by its place in the list.

@@ -236,7 +236,7 @@ func (d *Desk) say(did Did) string {
 // dids are the acts that are named alike whatever they are about.
 var dids = map[string]msg.Code{"hull": "desk.did-hull", "reset": "desk.did-reset", "repair": "desk.did-repair",
 	"discount": "desk.did-discount", "extra": "desk.did-extra", "trade-in": "desk.did-trade-in",
-	"file": "desk.did-file", "open": "desk.did-open", "brief-take": "desk.did-take",
+	"dealer": "desk.did-dealer", "file": "desk.did-file", "open": "desk.did-open", "brief-take": "desk.did-take",
 	"beside-take": "desk.did-take"}
 
 // slotTitle is the title of a slot; what is none is named as it is called.

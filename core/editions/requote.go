@@ -59,18 +59,17 @@ func Requote(file string, text []byte, was, now *engine.Engine) (*Boat, error) {
 	}
 	// a boat that the older book does not have was quoted by one before it
 	b := &Boat{File: file, Hull: s.Hull}
-	if was != nil {
-		if a, err := was.Answer(s); err == nil && len(a.Build.Clashes)+len(a.Notes) == 0 {
-			b.Then = priced(a)
-		}
-	}
 	if q != nil {
 		b.Number, b.Customer, b.Until = q.Number, q.Customer.Name, q.ValidUntil
-		then := &Priced{Net: q.Price.Net, Total: q.Price.Total}
-		if b.Then != nil { // what was quoted counts, with the cost of the book behind it
-			then.cost(*b.Then.Cost)
+		b.Then = &Priced{Net: q.Price.Net, Total: q.Price.Total}
+	}
+	if was != nil {
+		if a, err := was.Answer(s); err == nil && len(a.Build.Clashes)+len(a.Notes) == 0 {
+			if q == nil { // what was quoted counts, with the cost of the book behind it
+				b.Then = &Priced{Net: a.Price.Net, Total: a.Price.Total}
+			}
+			b.Then.cost(costAt(was, a, b.Then.Net))
 		}
-		b.Then = then
 	}
 	// an engine has no answer at all without a hull
 	if find(now.Pack.Hulls, s.Hull, func(h *pack.Hull) string { return h.ID }) < 0 {
@@ -86,21 +85,19 @@ func Requote(file string, text []byte, was, now *engine.Engine) (*Boat, error) {
 		return b, nil
 	}
 	// the price stands as it was promised, and the cost does not
-	b.Now = priced(a)
+	b.Now = &Priced{Net: a.Price.Net, Total: a.Price.Total}
+	b.Now.cost(costAt(now, a, a.Price.Net))
 	if b.Then != nil {
-		kept, ok := money.MarginOf(b.Then.Net, *b.Now.Cost)
-		if ok {
+		if kept, ok := money.MarginOf(b.Then.Net, costAt(now, a, b.Then.Net)); ok {
 			b.Kept = &kept
 		}
 	}
 	return b, nil
 }
 
-// priced is the price and cost of an answer.
-func priced(a *engine.Answer) *Priced {
-	p := &Priced{Net: a.Price.Net, Total: a.Price.Total}
-	p.cost(a.Cost.Summary.Total.Add(a.Price.TradeIn.Over()))
-	return p
+// costAt is what a boat costs the yard where it is sold at a net price, of which a dealer has his share.
+func costAt(e *engine.Engine, a *engine.Answer, net money.Amount) money.Amount {
+	return a.Cost.Summary.Total.Add(e.DealCost(a, net))
 }
 
 // cost enters a cost, with the margin that it leaves.

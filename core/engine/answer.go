@@ -26,7 +26,8 @@ type Answer struct {
 	Standard     *fit.Build   // the standard build of the hull for the same use
 	Notes        []Unresolved // what of the spec could not be used
 	Price        *price.Sheet
-	Work         *works.Boat // nil on the buyer's desk, like the following
+	Dealer       *pack.Dealership // who sells it for the yard; nil where the yard does itself
+	Work         *works.Boat      // nil on the buyer's desk, like the following
 	StandardWork *works.Boat
 	Cost         *cost.Sheet
 	Margin       money.Rate    // of the net price
@@ -52,6 +53,7 @@ func (e *Engine) answer(s spec.Spec, before *Answer, build *fit.Build) (*Answer,
 		return nil, err
 	}
 	a := &Answer{Spec: s, Hull: r.hull, Notes: r.notes, Build: build}
+	e.seller(a)
 	// the standard build depends on hull and use alone
 	if before != nil && before.Hull == r.hull && slices.Equal(before.Build.State.Use, r.use) {
 		a.Standard, a.StandardWork, a.standardPrices = before.Standard, before.StandardWork, before.standardPrices
@@ -84,17 +86,45 @@ func (e *Engine) compute(a *Answer, r *request) error {
 		e.Region(a.Build)); err != nil {
 		return err
 	}
-	if !e.Pack.Can(pack.Margins) {
-		return nil
+	if e.Pack.Can(pack.Margins) {
+		if err := e.computeCost(a, r); err != nil {
+			return err
+		}
+		// the net price is above zero, so that the margin is one
+		a.Margin, _ = money.MarginOf(a.Price.Net, a.Cost.Summary.Total.Add(e.DealCost(a, a.Price.Net)))
 	}
-	if err := e.computeCost(a, r); err != nil {
-		return err
-	}
-	// What is allowed for a trade-in beyond its value is a cost of the deal. The net price is above zero, so that the
-	// margin is one.
-	a.Margin, _ = money.MarginOf(a.Price.Net, a.Cost.Summary.Total.Add(a.Price.TradeIn.Over()))
 	e.warn(a)
 	return nil
+}
+
+// seller finds the dealer whom a spec names. A dealer's desk sells in his own name whatever a file says; where nobody
+// can know him, as on the buyer's, the boat is what counts.
+func (e *Engine) seller(a *Answer) {
+	if d := e.Dealer(); d != nil {
+		a.Spec.Dealer = d.ID
+	}
+	if a.Spec.Dealer == "" || !e.Pack.Can(pack.Discounts) {
+		return
+	}
+	if a.Dealer = e.Pack.DealerOf(a.Spec.Dealer); a.Dealer == nil {
+		a.Notes = append(a.Notes, Unresolved{"dealer",
+			msg.New("engine.no-dealer", msg.Text("dealer", suggest.Clip(a.Spec.Dealer, 60))),
+			msg.New("engine.name-a-dealer")})
+	}
+}
+
+// Commission is what of a net price is the dealer's, rounded to the minor unit; nothing where the yard sells itself.
+func (e *Engine) Commission(a *Answer, net money.Amount) money.Amount {
+	if a.Dealer == nil {
+		return money.Amount{}
+	}
+	return e.Pricing.Rounded(net.Share(a.Dealer.Commission))
+}
+
+// DealCost is what a deal at a net price costs the yard beyond the boat: the dealer's commission, and what is allowed
+// for a trade-in above its value.
+func (e *Engine) DealCost(a *Answer, net money.Amount) money.Amount {
+	return e.Commission(a, net).Add(a.Price.TradeIn.Over())
 }
 
 // computeCost computes the work of the boat and of the standard build, and what the boat costs. The work comes first,
@@ -113,24 +143,10 @@ func (e *Engine) computeCost(a *Answer, r *request) (err error) {
 }
 
 // discounts are those of the spec that find their line. A slot that is as in the standard build again has no line to
-// give one on: that is noted. On the buyer's desk there are none, whatever the spec says: a
-// file from a salesperson opens there as the boat that it holds, at its list price.
+// give one on: that is noted.
 func (e *Engine) discounts(a *Answer, lines []price.Line) []price.Discount {
+	e.noteDeals(a)
 	if !e.Pack.Can(pack.Discounts) {
-		var keys []string // that the spec has, as a file names them
-		if len(a.Spec.Extras) > 0 {
-			keys = append(keys, "extras")
-		}
-		if len(a.Spec.Discounts) > 0 {
-			keys = append(keys, "discounts")
-		}
-		if a.Spec.TradeIn != nil {
-			keys = append(keys, "trade_in")
-		}
-		if len(keys) > 0 {
-			a.Notes = append(a.Notes, Unresolved{strings.Join(keys, ", "), msg.New("engine.no-deals"),
-				msg.New("engine.left-out-here")})
-		}
 		return nil
 	}
 	var list []price.Discount
@@ -146,21 +162,47 @@ func (e *Engine) discounts(a *Answer, lines []price.Line) []price.Discount {
 	return list
 }
 
+// noteDeals notes what of a deal this desk cannot make: a file from a salesperson opens on the buyer's as the boat that
+// it holds, at its list price, and on a dealer's with the discounts alone.
+func (e *Engine) noteDeals(a *Answer) {
+	var keys []string // that the spec has, as a file names them
+	if len(a.Spec.Extras) > 0 && !e.Pack.Can(pack.Extras) {
+		keys = append(keys, "extras")
+	}
+	if len(a.Spec.Discounts) > 0 && !e.Pack.Can(pack.Discounts) {
+		keys = append(keys, "discounts")
+	}
+	if a.Spec.TradeIn != nil && !e.Pack.Can(pack.Extras) {
+		keys = append(keys, "trade_in")
+	}
+	why := msg.New("engine.no-deals")
+	if e.Pack.Can(pack.Discounts) {
+		why = msg.New("engine.no-extras")
+	}
+	if len(keys) > 0 {
+		a.Notes = append(a.Notes, Unresolved{strings.Join(keys, ", "), why, msg.New("engine.left-out-here")})
+	}
+}
+
 // tradeIn is what is taken in payment; none on a desk where nothing can be dealt.
 func (e *Engine) tradeIn(a *Answer) *price.TradeIn {
-	if t := a.Spec.TradeIn; t != nil && e.Pack.Can(pack.Discounts) {
+	if t := a.Spec.TradeIn; t != nil && e.Pack.Can(pack.Extras) {
 		return &price.TradeIn{Title: t.Title, Allowance: t.Allowance, Value: t.Value}
 	}
 	return nil
 }
 
-// warn says where a quote goes beyond what a salesperson may give. A warning refuses nothing here: a quotation that has
+// warn says where a quote goes beyond what its seller may give. A warning refuses nothing here: a quotation that has
 // one needs the name of whoever approved it.
 func (e *Engine) warn(a *Answer) {
-	t, r := e.Pack.Costs, &a.Price.Reductions
-	if t.Authority.Sign() > 0 && r.Share.Cmp(t.Authority) > 0 {
+	r := &a.Price.Reductions
+	if limit, limited := e.Authority(a); limited && r.Share.Cmp(limit) > 0 {
 		a.Warnings = append(a.Warnings, msg.New("engine.over-authority", msg.Share("share", r.Share),
-			msg.Share("limit", t.Authority)))
+			msg.Share("limit", limit)))
+	}
+	t := e.Pack.Costs
+	if t == nil {
+		return
 	}
 	for i, l := range a.Spec.Extras {
 		if l.Price.IsZero() && a.extras[i].Alone.IsZero() {

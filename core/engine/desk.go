@@ -41,19 +41,38 @@ func (e *Engine) Shops() (list []ShopName) {
 	return list
 }
 
-// Authority is the share of the list price that a salesperson may give away; zero where there is no limit, or the desk
-// knows none.
-func (e *Engine) Authority() (share money.Rate) {
-	if e.Pack.Costs == nil {
-		return share
+// Authority is the share of the list price that may be given away in a deal: by the dealer who makes it, or else by the
+// yard's own people. Limited is false where the book sets no limit, or the desk knows none.
+func (e *Engine) Authority(a *Answer) (share money.Rate, limited bool) {
+	switch {
+	case a.Dealer != nil:
+		return a.Dealer.Authority, true
+	case e.Pack.Costs == nil:
+		return share, false
 	}
-	return e.Pack.Costs.Authority
+	return e.Pack.Costs.Authority, e.Pack.Costs.Authority.Sign() > 0
+}
+
+// Dealer is whose desk it is; nil where it is no dealer's.
+func (e *Engine) Dealer() *pack.Dealership {
+	if e.Pack.Selling == nil {
+		return nil
+	}
+	return e.Pack.Selling.Dealer
+}
+
+// Dealers are those whom this desk may name as sellers; none on a dealer's own, who sells by himself.
+func (e *Engine) Dealers() []pack.Dealership {
+	if e.Pack.Costs == nil {
+		return nil
+	}
+	return e.Pack.Costs.Dealers
 }
 
 // Numbering is how quotations are numbered.
 func (e *Engine) Numbering() numbering.Scheme {
-	if e.Pack.Costs == nil || e.Pack.Costs.Numbering == "" {
+	if e.Pack.Selling == nil || e.Pack.Selling.Numbering == "" {
 		return numbering.Default
 	}
-	return numbering.Scheme(e.Pack.Costs.Numbering)
+	return numbering.Scheme(e.Pack.Selling.Numbering)
 }

@@ -72,9 +72,10 @@ func (e *Engine) lines(a *Answer) ([]price.Line, error) {
 }
 
 // gifts are what the options of a slot cost that are in the boat at no charge beyond the standard build. An option at
-// no charge that the standard build has as well is no gift: everybody gets it.
+// no charge that the standard build has as well is no gift: everybody gets it. Nor is one that a dealer sells, who does
+// not know what it costs: what he gave away must be the same on his desk and on the yard's.
 func (e *Engine) gifts(a *Answer, slot int) (sum money.Amount, err error) {
-	if !e.Pack.Can(pack.Margins) {
+	if !e.Pack.Can(pack.Margins) || a.Dealer != nil {
 		return sum, nil
 	}
 	st, def := a.Build.State, &e.Pack.Slots[slot]
@@ -99,10 +100,10 @@ func (e *Engine) gifts(a *Answer, slot int) (sum money.Amount, err error) {
 	return sum, nil
 }
 
-// extraLines are the salesperson's; none where no discounts can be given. What one is charged below its cost is
+// extraLines are the salesperson's; none where nobody knows what they cost. What one is charged below its cost is
 // counted as given away, a credit wholly.
 func (e *Engine) extraLines(a *Answer) (lines []price.Line) {
-	if !e.Pack.Can(pack.Discounts) {
+	if !e.Pack.Can(pack.Extras) {
 		return nil
 	}
 	for i, l := range a.Spec.Extras {

@@ -110,7 +110,15 @@ func (u *ubl) seller() element {
 		element{name: "cac:PartyTaxScheme", children: scheme(y.TaxNumber, u.q.Price.TaxName)},
 		el("cac:PartyLegalEntity", leaf("cbc:RegistrationName", y.Name), leaf("cbc:CompanyID", y.Register)),
 		el("cac:Contact", leaf("cbc:Name", u.q.Seller), leaf("cbc:Telephone", y.Phone),
-			leaf("cbc:ElectronicMail", y.Email)))
+			leaf("cbc:ElectronicMail", y.Email)), u.agent())
+}
+
+// agent is the dealer who acts for the yard; nothing where it sells itself.
+func (u *ubl) agent() element {
+	if u.q.Dealer == nil {
+		return element{}
+	}
+	return element{name: "cac:AgentParty", children: party(*u.q.Dealer).children}
 }
 
 // scheme is a number for a tax. A scheme is mandatory with it, and empty where the region has none.

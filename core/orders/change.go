@@ -95,10 +95,10 @@ type Moved struct {
 func (m *Moved) Days() int { return m.After.Since(m.Before) }
 
 // NewChangeOrder says what a change of an order comes to: its price with what undoing costs, its hours, and its launch
-// among all other orders, planned before and after with the same effort. The spec has the changed choices; its extra
-// items, discounts and trade-in are those of the order, whatever stands in it. What can no longer be had is in the
-// result and no error. What the book no longer sells stays in a boat that has it. An error says that there is no such
-// order, that the changed boat cannot be built, or that the book is not the one that the order was made by.
+// among all other orders, planned before and after with the same effort. The spec has the changed choices; its deal,
+// extra items, discounts, trade-in and dealer, is that of the order, whatever stands in it. What can no longer be had
+// is in the result and no error. What the book no longer sells stays in a boat that has it. An error says that there
+// is no such order, that the changed boat cannot be built, or that the book is not the one that the order was made by.
 //
 // What a change does to the launches is what two plans differ by, and each is the best that a bounded search found: a
 // boat may come out a few days earlier although more is built into it.
@@ -109,8 +109,7 @@ func NewChangeOrder(e *engine.Engine, all []*Order, number string, to spec.Spec,
 		return nil, fmt.Errorf("changing an order: there is no order %.60q", number)
 	}
 	o := all[i]
-	was := o.Quote().Spec
-	to.Extras, to.Discounts, to.TradeIn = was.Extras, was.Discounts, was.TradeIn
+	to = to.WithDeal(o.Quote().Spec)
 	c := &changing{order: o, day: day, to: to, out: ChangeOrder{day: day, asked: to}}
 	var err error
 	if c.engine, err = keeping(e, o); err == nil {

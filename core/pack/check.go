@@ -38,8 +38,14 @@ func (p *Pack) check() error {
 	if p.Prices != nil {
 		c.prices(p.Prices)
 	}
+	if p.Selling != nil && p.Selling.Dealer != nil {
+		c.dealer(p.Selling.Dealer)
+	}
 	if p.Costs != nil {
 		c.costs(p.Costs)
+		for i := range p.Costs.Dealers {
+			c.dealer(&p.Costs.Dealers[i])
+		}
 	}
 	if p.Work != nil {
 		c.work(p.Work)
@@ -88,6 +94,15 @@ func (c *checker) program(what string, p formula.Program, kind formula.Kind, may
 	}
 }
 
+// dealer checks what one may give and gets: shares of a price.
+func (c *checker) dealer(d *Dealership) {
+	one := money.MustRate("1")
+	if d.ID == "" || d.Authority.Sign() < 0 || d.Authority.Cmp(one) > 0 || d.Commission.Sign() < 0 ||
+		d.Commission.Cmp(one) > 0 {
+		c.fail("the terms of the dealer %.60q are no shares of a price", d.ID)
+	}
+}
+
 // left checks how many of an option there are.
 func (c *checker) left(option, count int) {
 	c.index("option that is left", option, len(c.pack.Options))
@@ -98,7 +113,14 @@ func (c *checker) left(option, count int) {
 
 // parts checks that the parts can be put together.
 func (c *checker) parts() {
-	costs := c.pack.Costs
+	costs, selling := c.pack.Costs, c.pack.Selling
+	if selling == nil && costs != nil {
+		c.fail("it has costs, and nothing to sell by")
+	}
+	if own := selling != nil && selling.Dealer != nil; own != (c.pack.Desk.Kind() == Dealer) ||
+		own && (costs != nil || c.pack.Desk != DeskOfDealer(selling.Dealer.ID)) {
+		c.fail("the desk %s does not go with what it sells by", c.pack.Desk)
+	}
 	if costs == nil {
 		if c.pack.Work != nil {
 			c.fail("it has work without costs")

@@ -6,12 +6,11 @@ import (
 	"ribband/core/money"
 )
 
-// Costs is the part of a pack from which prices and margins follow, and what a quotation says beyond a buyer's page.
+// Costs is the part of a pack from which prices and margins follow, for the yard's own people.
 // Places in the book are indices of [Work.Sources]; where a desk has no work, they are numbers without a meaning.
 type Costs struct {
-	// SHA-256 of this and the public part; it never leaves the pack
+	// SHA-256 of this, the selling and the public part; it never leaves the pack
 	Digest string `json:"digest"`
-	Maker  Maker  `json:"maker"`
 	// sell prices that follow from costs are multiples of it
 	PriceStep money.Amount `json:"price_step"`
 	// overhead, share of the labour cost
@@ -19,11 +18,11 @@ type Costs struct {
 	// overhead, share of the cost of materials
 	OnMaterials money.Rate `json:"on_materials"`
 	Contingency money.Rate `json:"contingency"` // share of all other costs
-	// share of the list price that may be given away; 0: no limit
+	// share of the list price that the yard's own people may give away; 0: no limit
 	Authority money.Rate `json:"authority"`
 	// share of the net price; 0: none
 	MarginFloor money.Rate        `json:"margin_floor"`
-	Numbering   string            `json:"numbering"` // how quotations are numbered, see package numbering
+	Dealers     []Dealership      `json:"dealers,omitempty"` // all of them, in the order of the book
 	Shops       []Shop            `json:"shops"`
 	Operations  []Operation       `json:"operations"`
 	Materials   []Material        `json:"materials"`
@@ -40,12 +39,6 @@ type Costs struct {
 
 	// in the other languages of the book, by language and place, see [Pack.In]
 	Words map[string]map[string]string `json:"words,omitempty"`
-}
-
-// Maker is the yard's part of a hull number; empty where the book has none.
-type Maker struct {
-	Code    string `json:"code,omitempty"`
-	Country string `json:"country,omitempty"` // ISO 3166-1, two letters
 }
 
 // Glass is what the laminates of a hull take, in all.

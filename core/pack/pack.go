@@ -1,8 +1,9 @@
 // Package pack is the compiled book: what one desk needs of one edition, and nothing else. The engine runs on packs
 // only.
 //
-// A pack has three parts. [Public] is for everybody; [Costs] is what prices and margins follow from, for whoever
-// quotes; [Work] is what the yard alone reads. What a desk can do follows from the parts that its pack holds, see
+// A pack has parts. [Public] is for everybody; [Selling] is by what somebody quotes, the yard's own people and its
+// dealers; [Costs] is what prices and margins follow from, for the yard's own people; [Work] is what the yard alone
+// reads. What a desk can do follows from the parts that its pack holds, see
 // [Pack.Can]. Each type belongs to the part that reaches it, so that a field is published with the part on whose type
 // it stands, and with no other. Package core/publish makes packs from books, part by part and field by field.
 //
@@ -27,8 +28,9 @@ type Pack struct {
 	// for whom it is published; what it can do follows from the parts
 	Desk Desk `json:"desk"`
 	Public
-	Costs *Costs `json:"costs,omitempty"` // nil on the buyer's desk
-	Work  *Work  `json:"work,omitempty"`  // the yard's alone
+	Selling *Selling `json:"selling,omitempty"` // nil on the buyer's desk
+	Costs   *Costs   `json:"costs,omitempty"`   // nil on a dealer's desk, too
+	Work    *Work    `json:"work,omitempty"`    // the yard's alone
 	// the show's desk where it may read launch weeks
 	Planning *ShowPlanning `json:"planning,omitempty"`
 

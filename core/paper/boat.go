@@ -162,6 +162,14 @@ func typed(text string) msg.Message {
 	return msg.Plain(text)
 }
 
+// party is somebody with his address in one line; "" for nobody.
+func (s *Source) party(p *quote.Party) string {
+	if p == nil {
+		return ""
+	}
+	return s.listed(append(append([]string{p.Name}, p.Address...), p.Email, p.Phone)...)
+}
+
 // listed puts what there is of some texts in a row.
 func (s *Source) listed(texts ...string) string {
 	// an address has lines that are empty, and two commas in a row look like a slip

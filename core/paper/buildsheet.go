@@ -251,9 +251,12 @@ func (b *build) cost() doc.Section {
 	add(b.Say("paper.contingency"), c.Contingency)
 	add(b.Say("paper.cost"), c.Total)
 	add(b.Say("paper.net-price"), c.NetPrice)
-	// a trade-in and an approval are there only where the deal has them
+	// what only some deals have
 	if !c.TradeInOver.IsZero() {
 		add(b.Say("paper.trade-in-over"), c.TradeInOver)
+	}
+	if !c.Commission.IsZero() {
+		add(b.Say("paper.commission"), c.Commission)
 	}
 	rows = append(rows, row(b.Say("paper.margin"), doc.Share(c.Margin)))
 	if c.Approval != "" {

@@ -72,10 +72,10 @@ func (c *comparison) row(kind, title, was, now string) doc.Row {
 func (c *comparison) details() doc.Section {
 	of := func(q *quote.Quote) [][2]string {
 		return [][2]string{{c.Say("paper.boat"), q.Hull},
-			{c.Say("paper.for"), c.listed(append(append([]string{q.Customer.Name}, q.Customer.Address...),
-				q.Customer.Email, q.Customer.Phone)...)},
+			{c.Say("paper.for"), c.party(&q.Customer)},
 			{c.Say("paper.date"), c.Date(q.Date)}, {c.Say("paper.valid-until"), c.Date(q.ValidUntil)},
-			{c.Say("paper.prepared-by"), q.Seller}, {c.Say("paper.destination"), q.Price.Region},
+			{c.Say("paper.prepared-by"), q.Seller}, {c.Say("paper.sold-through"), c.party(q.Dealer)},
+			{c.Say("paper.destination"), q.Price.Region},
 			{c.Say("paper.remarks"), q.Remarks}}
 	}
 	var rows []doc.Row

@@ -82,13 +82,14 @@ func (o *offer) particulars() doc.Terms {
 	// in one line: the paper is handed over or sent as a file, and meets no window of an envelope
 	customer := ""
 	if c.Name != "" {
-		customer = o.listed(append(append([]string{c.Name}, c.Address...), c.Email, c.Phone)...)
+		customer = o.party(c)
 	}
 	terms := doc.Terms{Style: "particulars"}
 	// what is not given is left out, since an empty line asks to be filled in by hand
 	for _, t := range [][2]string{{o.Say("paper.boat"), q.Hull}, {o.Say("paper.for"), customer},
 		{o.Say("paper.date"), o.Date(q.Date)}, {o.Say("paper.valid-until"), o.Date(q.ValidUntil)},
-		{o.Say("paper.prepared-by"), q.Seller}, {o.Say("paper.destination"), q.Price.Region},
+		{o.Say("paper.prepared-by"), q.Seller}, {o.Say("paper.sold-through"), o.party(q.Dealer)},
+		{o.Say("paper.destination"), q.Price.Region},
 		{o.Say("paper.remarks"), q.Remarks}} {
 		if t[1] != "" {
 			terms.List = append(terms.List, doc.Term{Name: t[0], Values: []string{t[1]}})
@@ -299,7 +300,8 @@ func (o *offer) data() *doc.Table {
 	}
 	// no address of the customer: the file goes into calculations, and is passed on without a thought
 	for _, r := range [][2]string{{"number", q.Number}, {"date", q.Date}, {"valid-until", q.ValidUntil},
-		{"boat", q.Hull}, {"customer", q.Customer.Name}, {"prepared-by", q.Seller}, {"destination", p.Region},
+		{"boat", q.Hull}, {"customer", q.Customer.Name}, {"prepared-by", q.Seller}, {"sold-through", o.party(q.Dealer)},
+		{"destination", p.Region},
 		{"remarks", q.Remarks}, {"link", q.Link()}, {"yard", q.Yard.Name}, {"register", q.Yard.Register},
 		{"tax-number", q.Yard.TaxNumber}} {
 		said("quotation", r[0], "", "", r[1])

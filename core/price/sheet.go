@@ -89,6 +89,9 @@ func (p *Pricing) Show(net money.Amount, r *pack.Region) money.Amount {
 	return p.minor.Round(net.Add(net.Share(r.TaxRate)))
 }
 
+// Rounded is an amount to the minor unit of the book's currency, by the rounding of the book.
+func (p *Pricing) Rounded(a money.Amount) money.Amount { return p.minor.Round(a) }
+
 // WithoutTax is the net amount of one with tax, to the ninth decimal, so that [Pricing.Show] gives the amount back
 // where prices are shown with tax.
 //

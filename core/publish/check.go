@@ -27,8 +27,20 @@ type Counts struct {
 	Operations int `json:"operations"`
 }
 
-// Packs are the packs of all desks of a book without errors. There is one for each desk that this program knows.
+// Packs are the packs of all desks of a book without errors: one for each desk of every book, and for each dealer.
 type Packs map[pack.Desk]*pack.Pack
+
+// Desks are those of the packs in one order: [pack.Desks], then those of the dealers in the order of the book.
+func (p Packs) Desks() []pack.Desk { return desksOf(p[pack.Yard]) }
+
+// desksOf are the desks of a book by the yard's pack.
+func desksOf(yard *pack.Pack) []pack.Desk {
+	list := slices.Clone(pack.Desks)
+	for _, d := range yard.Costs.Dealers {
+		list = append(list, pack.DeskOfDealer(d.ID))
+	}
+	return list
+}
 
 // Load reads, checks and compiles the book in a folder, to the packs of all desks; nil where an error is among the
 // diagnostics. The error says that the folder cannot be read; whatever is wrong with the book is a diagnostic, and all
@@ -91,7 +103,7 @@ func makePacks(b *book.Book, read []book.Diagnostic, first func([]book.Diagnosti
 	}
 	speak(yard, b)
 	packs := Packs{}
-	for _, desk := range pack.Desks {
+	for _, desk := range desksOf(yard) {
 		packs[desk] = For(yard, desk)
 	}
 	return packs, counts, b.Report(diagnostics)

@@ -30,7 +30,7 @@ import (
 // and the compiler goes on, since an owner mends a file at a time.
 func Compile(b *book.Book) (*pack.Pack, []book.Diagnostic) {
 	c := &compiler{book: inBuildOrder(b), pack: &pack.Pack{Format: pack.Format, Desk: pack.Yard,
-		Public: pack.Public{RegionField: -1}, Costs: &pack.Costs{}, Work: &pack.Work{}}}
+		Public: pack.Public{RegionField: -1}, Selling: &pack.Selling{}, Costs: &pack.Costs{}, Work: &pack.Work{}}}
 	// everything has its index before the first formula is lowered: formulas read in all directions
 	c.index()
 	c.scope = c.formulaScope()
@@ -38,6 +38,7 @@ func Compile(b *book.Book) (*pack.Pack, []book.Diagnostic) {
 	c.terms()
 	c.uses()
 	c.figures()
+	c.selling()
 	c.costs()
 	c.work()
 	c.stock()

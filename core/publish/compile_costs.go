@@ -12,15 +12,24 @@ import (
 	"ribband/core/pack"
 )
 
+// selling is by what somebody quotes, whoever he is.
+func (c *compiler) selling() {
+	b, s := c.book, c.pack.Selling
+	s.Maker = pack.Maker{Code: b.Yard.MakerCode.Value, Country: b.Yard.Country.Value}
+	s.Numbering = cmp.Or(b.QuotationNumbers.Value, string(numbering.Default))
+}
+
 // costs are what prices and margins follow from. A buyer's prices are rounded already.
 func (c *compiler) costs() {
 	b, k := c.book, c.pack.Costs
-	k.Maker = pack.Maker{Code: b.Yard.MakerCode.Value, Country: b.Yard.Country.Value}
 	k.PriceStep = b.Rounding.PriceStep.Value
 	k.OnLabour, k.OnMaterials, k.Contingency = b.Overhead.OnLabour.Value, b.Overhead.OnMaterials.Value,
 		b.Contingency.Value
 	k.Authority, k.MarginFloor = b.Discounts.Authority.Value, b.Discounts.MarginFloor.Value
-	k.Numbering = cmp.Or(b.QuotationNumbers.Value, string(numbering.Default))
+	for _, d := range b.Dealers {
+		k.Dealers = append(k.Dealers, pack.Dealership{ID: d.ID.Value, Firm: d.Firm.Value, Address: texts(d.Address),
+			Email: d.Email.Value, Phone: d.Phone.Value, Authority: d.Authority.Value, Commission: d.Commission.Value})
+	}
 	for _, s := range b.Shops {
 		k.Shops = append(k.Shops, pack.Shop{ID: s.ID.Value, Title: s.Title.Value, Rate: s.Rate.Value})
 	}

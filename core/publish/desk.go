@@ -41,13 +41,22 @@ func For(yard *pack.Pack, desk pack.Desk) *pack.Pack {
 	p := &pack.Pack{Format: yard.Format, Desk: desk, Public: yard.Public, Photos: yard.Photos}
 	// parts are taken whole: what a part may hold was decided on its types
 	switch desk {
+	case pack.Buyer:
 	case pack.Show:
-		p.Costs = yard.Costs
+		p.Selling, p.Costs = yard.Selling, yard.Costs
 		if yard.Work.Launch != pack.Yard {
 			p.Planning = yard.ForShow()
 		}
 	case pack.Yard:
-		p.Costs, p.Work = yard.Costs, yard.Work
+		p.Selling, p.Costs, p.Work = yard.Selling, yard.Costs, yard.Work
+	default:
+		// of the dealers himself alone; no book has a desk for one that it does not name
+		for i, d := range yard.Costs.Dealers {
+			if pack.DeskOfDealer(d.ID) == desk {
+				p.Selling = &pack.Selling{Maker: yard.Selling.Maker, Numbering: yard.Selling.Numbering,
+					Dealer: &yard.Costs.Dealers[i]}
+			}
+		}
 	}
 	p.Assemble()
 	return p

@@ -19,7 +19,8 @@ func takeDigests(p *pack.Pack) {
 	// what is left changes with every order, and the edition does not
 	left := p.Left
 	p.Left, p.Edition.Digest, p.Costs.Digest, p.Work.Digest = nil, "", "", ""
-	public, costs, work := digestOf(p.Public), digestOf(p.Public, p.Costs), digestOf(p.Public, p.Costs, p.Work)
+	public, costs, work := digestOf(p.Public), digestOf(p.Public, p.Selling, p.Costs),
+		digestOf(p.Public, p.Selling, p.Costs, p.Work)
 	p.Left, p.Edition.Digest, p.Costs.Digest, p.Work.Digest = left, public, costs, work
 }
 

@@ -42,10 +42,13 @@ func TestDigestsTellNothingPrivate(t *testing.T) {
 		"terms":        {public, func(b *book.Book) { b.ValidityDays.Value++ }},
 		"authority":    {costs, func(b *book.Book) { rate(&b.Discounts.Authority, "0.0531") }},
 		"margin floor": {costs, func(b *book.Book) { rate(&b.Discounts.MarginFloor, "0.2113") }},
-		"maker":        {costs, func(b *book.Book) { b.Yard.MakerCode.Value = "HMR" }},
-		"supplier":     {work, func(b *book.Book) { b.Materials[0].Supplier.Value = "Somebody Else" }},
-		"article":      {work, func(b *book.Book) { b.Materials[0].Article.Value = "S-1" }},
-		"price date":   {work + 1, func(b *book.Book) { b.Materials[0].PriceDate.Value = "2026-09-01" }},
+		"a dealer's": {costs, func(b *book.Book) {
+			b.Dealers = []book.Dealer{{ID: book.Text{Value: "a"}, Commission: book.Rate{Value: money.MustRate("0.1")}}}
+		}},
+		"maker":      {costs, func(b *book.Book) { b.Yard.MakerCode.Value = "HMR" }},
+		"supplier":   {work, func(b *book.Book) { b.Materials[0].Supplier.Value = "Somebody Else" }},
+		"article":    {work, func(b *book.Book) { b.Materials[0].Article.Value = "S-1" }},
+		"price date": {work + 1, func(b *book.Book) { b.Materials[0].PriceDate.Value = "2026-09-01" }},
 		"break": {costs, func(b *book.Book) {
 			b.Materials[0].Breaks = []book.CostBreak{{From: book.Number{Value: 60}}}
 		}},

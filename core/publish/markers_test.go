@@ -41,19 +41,21 @@ func bookParts(t *testing.T) (parts map[string]string, unmarked map[string]bool)
 }
 
 // partNames are the parts of a pack from the lowest, which is everybody's, and none: the field stays in the book.
-var partNames = []string{"public", "costs", "planning", "work", "none"}
+var partNames = []string{"public", "selling", "costs", "planning", "work", "none"}
 
 // highest is the highest part of each desk, by who may read a launch week.
 func highest(desk, launch pack.Desk) int {
 	switch {
 	case desk == pack.Buyer:
 		return 0
-	case desk == pack.Yard:
-		return 3
-	case launch == pack.Yard:
+	case desk.Kind() == pack.Dealer:
 		return 1
+	case desk == pack.Yard:
+		return 4
+	case launch == pack.Yard:
+		return 2
 	}
-	return 2
+	return 3
 }
 
 // partOf is the part of one value: a circuit from which no public figure follows, and a figure that follows from such
@@ -81,6 +83,8 @@ func TestEachDeskHasItsMarkersAlone(t *testing.T) {
 		}
 	}
 	b := readDemo(t)
+	b.Dealers = append(b.Dealers, b.Dealers[0]) // none may know the terms of the other
+	b.Dealers[1].ID.Value, b.Dealers[1].Address = "sallow-basin", slices.Clone(b.Dealers[0].Address)
 	markers := synthetic.Mark(b, func(path string) bool { return !unmarked[path] })
 	yard, diagnostics := publish.Compile(b)
 	if len(diagnostics) == 0 {
@@ -89,8 +93,10 @@ func TestEachDeskHasItsMarkersAlone(t *testing.T) {
 	if len(diagnostics) > 0 {
 		t.Fatal(reported(diagnostics))
 	}
+	first, second := pack.DeskOfDealer(yard.Costs.Dealers[0].ID), pack.DeskOfDealer(yard.Costs.Dealers[1].ID)
+	of := map[pack.Desk]int{first: 0, second: 1} // whose terms a dealer's desk has
 	for _, c := range []struct{ desk, launch pack.Desk }{{pack.Buyer, pack.Show}, {pack.Show, pack.Show},
-		{pack.Show, pack.Yard}, {pack.Yard, pack.Show}} {
+		{pack.Show, pack.Yard}, {pack.Yard, pack.Show}, {first, pack.Show}, {second, pack.Show}} {
 		desk, i := c.desk, highest(c.desk, c.launch)
 		yard.Work.Launch = c.launch
 		text, err := publish.For(yard, desk).Encode()
@@ -99,7 +105,11 @@ func TestEachDeskHasItsMarkersAlone(t *testing.T) {
 		}
 		found, has := synthetic.Found(string(text), markers), map[string]bool{}
 		for _, m := range markers {
-			if part := partOf(b, m, parts[m.Path]); found[m] && slices.Index(partNames, part) > i {
+			dealer, own := of[desk]
+			if own = own && strings.HasPrefix(m.Path, "Dealers.") && m.Index == dealer; own && !found[m] {
+				t.Errorf("the %s's pack lacks %s of %s, which is his own", desk, m.Text, m.Path)
+			}
+			if part := partOf(b, m, parts[m.Path]); found[m] && !own && slices.Index(partNames, part) > i {
 				t.Errorf("the %s's pack has %s of %s, which is %s", desk, m.Text, m.Path, part)
 			}
 			has[m.Path] = has[m.Path] || found[m]
@@ -141,7 +151,7 @@ func TestEachDeskHasItsPiecesAlone(t *testing.T) {
 			}
 		}
 	}
-	for _, desk := range pack.Desks {
+	for _, desk := range packs.Desks() {
 		text, err := packs[desk].Encode()
 		if err != nil {
 			t.Fatal(err)

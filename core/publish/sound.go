@@ -15,7 +15,8 @@ import (
 // aside are the keys of a book that no boat follows from: what is wrong there keeps nothing from being tried.
 var aside = []string{"yard", "edition", "stages", "brief", "glossary", "languages", "translations", "delivery",
 	"exclusions", "warranty", "terms", "acceptance", "cautions", "quotation_numbers", "validity_days", "payment_days",
-	"discounts"}
+	"discounts",
+	"dealers"}
 
 // removable are the lists of which an entry can be left out: what names it is left out next, since it names nothing.
 var removable = []string{"hulls", "slots", "rules", "materials", "operations", "shops", "cuts", "offsets", "trials",

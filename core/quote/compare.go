@@ -24,6 +24,7 @@ func Compare(was, now *Quote) []Difference {
 	c.text(placed("spec"), was.SpecDigest, now.SpecDigest)
 	c.text(placed("hull"), was.Hull, now.Hull)
 	c.yard(&was.Yard, &now.Yard)
+	c.message(placed("dealer"), was.Dealer.said(), now.Dealer.said())
 	c.keyed("use", values(was.Use), values(now.Use))
 	c.keyed("specification", contents(was.Contents), contents(now.Contents))
 	c.part = PartFigures
@@ -123,6 +124,16 @@ func (c *comparison) yard(was, now *pack.YardInfo) {
 		return out
 	}
 	c.keyed("yard", entries(was), entries(now))
+}
+
+// said is somebody with his address in one line; empty for nobody.
+func (p *Party) said() msg.Message {
+	if p == nil {
+		return msg.Message{}
+	}
+	parts := slices.Concat([]string{p.Name}, p.Address, []string{p.Email, p.Phone})
+	return msg.New("quote.list", msg.Texts("parts", msg.Commas,
+		slices.DeleteFunc(parts, func(s string) bool { return s == "" })))
 }
 
 // entry is a line of a list with what identifies it, what a reader calls it, and what it says.

@@ -49,7 +49,7 @@ func checkPlates(e *engine.Engine, b *fit.Build, d Details) error {
 		}
 	}
 	// Only who has the code of the maker can say whether the number comes out.
-	if e.Pack.Can(pack.Quotations) && d.Serial != "" && d.Built != "" && e.Pack.Costs.Maker.Code != "" {
+	if e.Pack.Can(pack.Quotations) && d.Serial != "" && d.Built != "" && e.Pack.Selling.Maker.Code != "" {
 		if n := NumberOf(e, marketOf(e, b), d); n.Number == "" {
 			return msg.Fault("quote.no-hull-number", msg.Words("missing", msg.Sentences(n.Missing...)))
 		}
@@ -75,7 +75,7 @@ const monthForm = "2006-01"
 // is put on.
 func NumberOf(e *engine.Engine, market string, d Details) HullNumber {
 	// all that is missing at once: whoever fills in the form wants to do it in one go
-	maker := e.Pack.Costs.Maker
+	maker := e.Pack.Selling.Maker
 	n := HullNumber{Places: capacity.HINPlaces(market, true)}
 	if maker.Code == "" {
 		n.Missing = append(n.Missing, msg.New("quote.no-maker"))

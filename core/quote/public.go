@@ -6,14 +6,14 @@ import (
 )
 
 // ForCustomer is what a customer may have of a quote, on paper or as a file. What is not named here stays with the
-// yard: who approved it, what extra items cost and how long they take, what a trade-in is worth, and what was measured
-// for the plates.
+// yard: who approved it, by which terms a dealer sells it, what extra items cost and how long they take, what a
+// trade-in is worth, and what was measured for the plates.
 func (q *Quote) ForCustomer() *Quote {
 	c := &Quote{
 		Format: q.Format, Kind: q.Kind, Language: q.Language,
 		Details: Details{Number: q.Number, Revision: q.Revision, Date: q.Date, ValidUntil: q.ValidUntil,
 			Customer: q.Customer, Seller: q.Seller, Remarks: q.Remarks, Units: q.Units},
-		Yard: q.Yard, Edition: q.Edition, Spec: q.Spec.Public(), SpecDigest: q.SpecDigest,
+		Yard: q.Yard, Dealer: q.Dealer, Edition: q.Edition, Spec: q.Spec.Public(), SpecDigest: q.SpecDigest,
 		Hull: q.Hull, Use: q.Use, Contents: q.Contents, Figures: q.Figures, Solar: q.Solar, Price: q.Price,
 		Clashes: q.Clashes, Terms: q.Terms, Cautions: q.Cautions, Conditions: q.Conditions,
 	}

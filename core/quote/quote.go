@@ -29,9 +29,10 @@ type Quote struct {
 	Kind     string `json:"kind"`     // [Kind]
 	Language string `json:"language"` // of its words, the tag of BCP 47; it is opened again in the same
 	Details
-	Yard    pack.YardInfo `json:"yard"`    // who sells
-	Edition pack.Edition  `json:"edition"` // of the price book that was answered from
-	Spec    spec.Spec     `json:"spec"`    // what was wished, from which an answer can be made again
+	Yard    pack.YardInfo `json:"yard"`             // who sells
+	Dealer  *Party        `json:"dealer,omitempty"` // through whom; his identifier in the book stands in the spec
+	Edition pack.Edition  `json:"edition"`          // of the price book that was answered from
+	Spec    spec.Spec     `json:"spec"`             // what was wished, from which an answer can be made again
 	// SpecDigest is that of the spec that a customer may have, so that it gives away nothing of the rest. SHA-256 in
 	// hexadecimal.
 	SpecDigest string          `json:"spec_digest"`
@@ -145,6 +146,9 @@ func DraftIn(e *engine.Engine, a *engine.Answer, units measure.System) *Quote {
 		Figures:  quotedFigures(e, a.Build, units), Solar: look.Solar(e, a.Build),
 		Price: pricePart(e, a), Terms: e.Pack.Terms, Cautions: e.Pack.Cautions,
 		Conditions: conditions(e, a, units),
+	}
+	if d := a.Dealer; d != nil {
+		q.Dealer = &Party{Name: d.Firm, Address: d.Address, Email: d.Email, Phone: d.Phone}
 	}
 	// in words, since the rule that is broken may be gone when the draft is read again
 	for _, c := range a.Build.Clashes {

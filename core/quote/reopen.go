@@ -42,6 +42,9 @@ func Reopen(e *engine.Engine, q *Quote) (fresh *Quote, a *engine.Answer, differe
 	}
 	fresh = DraftIn(e, a, q.Units)
 	fresh.Details = q.Details
+	if q.Spec.Dealer == "" { // a customer's file names his firm alone
+		fresh.Dealer = q.Dealer
+	}
 	// a draft has no digest to compare; a number without one is a file that somebody made
 	if q.Digest != "" || q.Number != "" {
 		fresh.Digest = fresh.sum()

@@ -308,9 +308,9 @@ func (v *View) take(i int, id, describedBy string) g.Node {
 
 // taken says that a boat is the one on the page, the deal aside.
 func (v *View) taken(b *brief.Boat) bool {
-	now := v.Answer.Spec.Clone()
-	// a search looks at boats alone, and leaves the deal and the marks of who uses the boat that it found
-	now.Extras, now.Discounts, now.TradeIn, now.Keep = nil, nil, nil, nil
+	now := v.Answer.Spec.Boat()
+	// a search looks at boats alone, and leaves the marks of who uses the boat that it found
+	now.Keep = nil
 	return string(now.Encode()) == string(b.Spec.Encode())
 }
 

@@ -44,10 +44,13 @@ func TestBuyersPageHasNothingOfTheYard(t *testing.T) {
 func TestWhatEachDeskHas(t *testing.T) {
 	for desk, has := range map[pack.Desk]map[string]bool{
 		pack.Buyer: {},
-		pack.Show:  {"discounts": true, "customer": true, "open-file": true},
-		pack.Yard:  {"discounts": true, "customer": true, "open-file": true, "hours": true, "stores": true},
+		// a dealer deals, and knows neither hours nor stores
+		pack.DeskOfDealer("tarnwick-quay"): {"discounts": true, "customer": true, "open-file": true},
+
+		pack.Show: {"discounts": true, "customer": true, "open-file": true},
+		pack.Yard: {"discounts": true, "customer": true, "open-file": true, "hours": true, "stores": true},
 	} {
-		page := parse(t, view(t, engines()[desk], standard("sedge-46")).Page())
+		page := parse(t, view(t, compiled(desk), standard("sedge-46")).Page())
 		for _, id := range []string{"discounts", "customer", "open-file", "hours", "stores"} {
 			if (page.byID(id) != nil) != has[id] {
 				t.Errorf("%s is on the page of the %s: %v", id, desk, page.byID(id) != nil)

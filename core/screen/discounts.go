@@ -16,10 +16,11 @@ import (
 	"ribband/core/spec"
 )
 
-// deal is the salesperson's part: discounts, extra items, a trade-in, and the margin, which a customer looking over
-// the shoulder should not see.
+// deal is the salesperson's part: discounts, extra items, a trade-in, and the margin or the commission, which a
+// customer looking over the shoulder should not see.
 func (v *View) deal() []g.Node {
-	return []g.Node{v.warnings(), v.reductions(), v.discounts(), v.extras(), v.tradeIn(), v.margin()}
+	return []g.Node{v.warnings(), v.reductions(), v.discounts(), v.extras(), v.tradeIn(), v.dealers(), v.margin(),
+		v.commission()}
 }
 
 // warnings are what needs the approval of whoever may give more away, and what of the spec this edition cannot use.
@@ -39,9 +40,10 @@ func (v *View) warnings() g.Node {
 func (v *View) reductions() g.Node {
 	// the limit is a share of the list price: of a price reduced already it would shrink with each discount
 	r := &v.Answer.Price.Reductions
+	limit, _ := v.Engine.Authority(v.Answer)
 	return g.Group{
 		note(v.say("screen.reductions", v.priced("total", r.Total), v.priced("list", r.List),
-			msg.Share("share", r.Share), msg.Share("limit", v.Engine.Authority()))),
+			msg.Share("share", r.Share), msg.Share("limit", limit))),
 		g.If(len(r.Parts) > 0, Table(ID("reductions"), TBody(g.Map(r.Parts, func(p price.Reduction) g.Node {
 			return tableRow("", v.Engine.Text(p.Title), v.amount(p.Amount))
 		})...))),
@@ -152,6 +154,10 @@ func (v *View) extras() g.Node {
 		}
 		items = append(items, v.item("extra", i, l.Title, text))
 	}
+	// what the yard added can be taken out here, and nothing be added
+	if !v.Engine.Can(pack.Extras) {
+		return v.foreign("screen.extras", items)
+	}
 	basis := func(b spec.Basis) g.Node { return option(string(b), false, v.say("screen.basis", basisOf(b))) }
 	return v.given("screen.extras", nil, items, ID("add-line"), g.Attr("data-keep"), act("extra"),
 		v.input("free-title", "title", "screen.extra-what", Required(), longTitle),
@@ -176,12 +182,55 @@ func (v *View) tradeIn() g.Node {
 		}
 		items = append(items, v.item("trade-in", 0, t.Title, text))
 	}
+	if !v.Engine.Can(pack.Extras) {
+		return v.foreign("screen.trade-in", items)
+	}
 	about := note(v.say("screen.trade-in-note", msg.Words("rule", price.TradeInRule())))
 	return v.given("screen.trade-in", about, items, ID("add-trade-in"), g.Attr("data-keep"), act("trade-in"),
 		v.input("trade-in-title", "title", "screen.trade-in-what", Required(), longTitle),
 		v.input("trade-in-allowance", "allowance", "screen.trade-in-allowance", decimals, Required()),
 		v.input("trade-in-value", "value", "screen.trade-in-value", decimals),
 		submit("give-trade-in", v.say("screen.trade-in-add")))
+}
+
+// foreign is a part of the deal that somebody else made: it can be taken back, and that is all. Nothing where there is
+// none.
+func (v *View) foreign(title msg.Code, items []g.Node) g.Node {
+	if len(items) == 0 {
+		return nil
+	}
+	return g.Group{H3(v.say(title)), Ul(Class("given"), g.Group(items))}
+}
+
+// dealers is the choice of who sells the boat, where the book has dealers and this desk may name them.
+func (v *View) dealers() g.Node {
+	list := v.Engine.Dealers()
+	if len(list) == 0 {
+		return nil
+	}
+	// one that the book does not have any more is none of them; the warnings say so
+	options := []g.Node{option("", v.Answer.Spec.Dealer == "", v.say("screen.no-dealer"))}
+	for _, d := range list {
+		options = append(options, option(d.ID, v.Answer.Spec.Dealer == d.ID, g.Text(d.Firm)))
+	}
+	return g.Group{H3(v.say("screen.dealer")), v.field("dealer", "screen.sold-through",
+		Select(ID("dealer"), act("dealer"), g.Group(options)))}
+}
+
+// commission is what the dealer sees on his own desk: his share of the net price, and what the reductions have taken of
+// it. It is folded like the margin.
+func (v *View) commission() g.Node {
+	d := v.Answer.Dealer
+	if d == nil || v.Engine.Can(pack.Margins) {
+		return nil
+	}
+	net := v.Answer.Price.Net
+	// in money, since a share of a price says little to whoever is about to give some of it away
+	return Details(Class("panel"), ID("commission-details"), Summary(v.say("screen.commission")), Table(TBody(
+		tableRow("", v.Engine.Say("screen.net-price"), v.amount(net)),
+		tableRow("", v.Engine.Say("screen.commission-share"), v.Engine.Language().Share(d.Commission)),
+		tableRow("total", v.Engine.Say("screen.commission-left"), v.amount(v.Engine.Commission(v.Answer, net))))),
+		note(v.say("screen.commission-note")))
 }
 
 // shops are those of the yard, to choose one among.
@@ -195,12 +244,17 @@ func (v *View) shops() []g.Node {
 
 // margin is folded, as a customer may look at the same screen. Its rows add up as in core/cost, which has the method.
 func (v *View) margin() g.Node {
+	if !v.Engine.Can(pack.Margins) {
+		return nil
+	}
 	c := v.Answer.Cost.Summary
 	row := func(title msg.Code, a money.Amount) g.Node { return tableRow("", v.Engine.Say(title), v.amount(a)) }
-	// what is allowed above the resale value is given away like a discount: the margin counts it as a cost
-	over := v.Answer.Price.TradeIn.Over()
+	// what is allowed above the resale value is given away like a discount: the margin counts it as a cost,
+	// and so it does what a dealer gets
+	over, commission := v.Answer.Price.TradeIn.Over(), v.Engine.Commission(v.Answer, v.Answer.Price.Net)
 	return Details(Class("panel"), ID("margin-details"), Summary(v.say("screen.margin")), Table(TBody(
 		row("screen.net-price", v.Answer.Price.Net), g.If(over.Sign() > 0, row("screen.trade-in-over", over)),
+		g.If(commission.Sign() > 0, row("screen.dealer-commission", commission)),
 		row("screen.materials", c.Materials), row("screen.leftovers", c.Leftovers), row("screen.labour", c.Labour),
 		g.If(!c.Outside.IsZero(), row("screen.outside", c.Outside)),
 		row("screen.overhead-materials", c.OverheadOnMaterials), row("screen.overhead-labour", c.OverheadOnLabour),

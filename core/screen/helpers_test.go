@@ -17,8 +17,8 @@ import (
 	"ribband/core/spec"
 )
 
-// engines of the demo book, compiled once.
-var engines = sync.OnceValue(func() map[pack.Desk]*engine.Engine {
+// packs of the demo book, published once.
+var packs = sync.OnceValue(func() publish.Packs {
 	packs, _, problems, err := publish.Load(os.DirFS("../../rules"))
 	if err != nil {
 		panic(err)
@@ -26,14 +26,26 @@ var engines = sync.OnceValue(func() map[pack.Desk]*engine.Engine {
 	if len(problems) > 0 {
 		panic(problems[0].Error())
 	}
+	return packs
+})
+
+// engines of the desks of every book, compiled once.
+var engines = sync.OnceValue(func() map[pack.Desk]*engine.Engine {
 	m := map[pack.Desk]*engine.Engine{}
 	for _, d := range pack.Desks {
-		if m[d], err = engine.Compile(packs[d]); err != nil {
-			panic(err)
-		}
+		m[d] = compiled(d)
 	}
 	return m
 })
+
+// compiled is the engine of any desk of the demo book.
+func compiled(d pack.Desk) *engine.Engine {
+	e, err := engine.Compile(packs()[d])
+	if err != nil {
+		panic(err)
+	}
+	return e
+}
 
 // view shows a spec at a desk.
 func view(t testing.TB, e *engine.Engine, s spec.Spec) *screen.View {

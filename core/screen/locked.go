@@ -33,7 +33,7 @@ func Locked(l *msg.Language, yard string, desk pack.Desk, minutes int) string {
 		// Yard and desk are on the buyer's page too, or in the name of the file: a person has to see that it is the
 		// right page before typing a phrase into it.
 		Header(Class("masthead"), P(Class("yard"), g.Text(yard)), P(Class("place"), g.Text(l.Say("screen.place",
-			msg.Choice("desk", string(desk)))))),
+			msg.Choice("desk", string(desk.Kind())))))),
 		Main(ID("sheet"), Class("locked"),
 			// What is sealed and what becomes of the phrase is said before it is asked for: who types it should know.
 			// The time after which it is dropped stands here as well as in the bar, since nobody reads a bar.

@@ -25,7 +25,9 @@ var ownWork = []Panel{
 var ownDeal = []Panel{
 	{ID: "launch", Reads: partBoat | partDeal, Render: (*View).launch, needs: plans, box: &launchBox, Effort: 15,
 		first: none},
-	{ID: "discounts", Reads: partBoat | partDeal, Render: (*View).deal, needs: discounted, box: &discountsBox},
+	{ID: "discounts", Reads: partBoat | partDeal, Render: (*View).deal, needs: dealt, box: &discountsBox},
+	// the same under another title, for whom there are no extra items and no margin
+	{ID: "discounts", Reads: partBoat | partDeal, Render: (*View).deal, needs: dealers, box: &dealerBox},
 	{ID: CustomerPanel, Reads: partQuotation | partBoat | partDeal, Render: (*View).customer, needs: quotes,
 		box: &customerBox},
 }

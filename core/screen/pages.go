@@ -151,6 +151,7 @@ var (
 	figuresBox   = box{"figures-details", "figures", "screen.box-figures", true, true, false}
 	earliestBox  = box{"earliest-details", "price", "screen.box-launch", true, false, false}
 	discountsBox = box{"discounts-details", "price", "screen.box-deal", true, false, true}
+	dealerBox    = box{"discounts-details", "price", "screen.box-dealer", true, false, true}
 	customerBox  = box{"customer-details", "customer", "screen.box-customer", true, true, false}
 )
 

@@ -55,8 +55,10 @@ type Panel struct {
 // nothing private can be in there by mistake.
 
 func wishes(e *engine.Engine) bool     { return e.Public().Brief != nil }
-func tellsWeeks(e *engine.Engine) bool { return e.Public().LaunchWeeks != nil && !quotes(e) }
+func tellsWeeks(e *engine.Engine) bool { return e.Public().LaunchWeeks != nil && !e.Can(pack.Margins) }
 func discounted(e *engine.Engine) bool { return e.Can(pack.Discounts) }
+func dealt(e *engine.Engine) bool      { return e.Can(pack.Extras) }
+func dealers(e *engine.Engine) bool    { return e.Can(pack.Discounts) && !e.Can(pack.Extras) }
 func quotes(e *engine.Engine) bool     { return e.Can(pack.Quotations) }
 func sheets(e *engine.Engine) bool     { return e.Can(pack.Sheets) }
 
@@ -151,7 +153,8 @@ func Changes(before, now *View) (parts Part) {
 	// Build and Standard are made anew by every change of the boat, and only then: to compare pointers is enough.
 	note(partBoat, before.Answer.Build == now.Answer.Build && before.Answer.Standard == now.Answer.Standard)
 	note(partDeal, reflect.DeepEqual(was.Extras, is.Extras) && reflect.DeepEqual(was.Discounts, is.Discounts) &&
-		reflect.DeepEqual(was.TradeIn, is.TradeIn) && reflect.DeepEqual(before.Answer.Notes, now.Answer.Notes))
+		reflect.DeepEqual(was.TradeIn, is.TradeIn) && was.Dealer == is.Dealer &&
+		reflect.DeepEqual(before.Answer.Notes, now.Answer.Notes))
 	note(partKept, slices.Equal(was.Keep, is.Keep))
 	note(partAsked, before.Asked == now.Asked)
 	// the form, the run and its boats are many: the desk counts how often any of it changed

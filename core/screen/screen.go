@@ -169,6 +169,7 @@ func (v *View) masthead() g.Node {
 	return Header(Class("masthead"),
 		P(Class("yard"), g.Text(y.Name)),
 		P(Class("place"), g.Text(v.place())),
+		v.firm(),
 		g.If(y.Note != "", note(g.Text(y.Note))),
 		v.languages(),
 		g.If(quotes(v.Engine), button(ID("face"), g.Attr("data-do", "face"), Aria("pressed", "false"),
@@ -183,12 +184,20 @@ func (v *View) masthead() g.Node {
 	)
 }
 
+// firm is whose desk it is, on a dealer's: he has a page of his own, and may have two sites open.
+func (v *View) firm() g.Node {
+	if d := v.Engine.Dealer(); d != nil {
+		return note(g.Text(d.Firm))
+	}
+	return nil
+}
+
 // blank is an argument that the page's script fills in: it stands in the text as {name}.
 func blank(name string) msg.Arg { return msg.Text(name, "{"+name+"}") }
 
 // place is what this desk is for, as a heading.
 func (v *View) place() string {
-	return v.Engine.Say("screen.place", msg.Choice("desk", string(v.Engine.Desk())))
+	return v.Engine.Say("screen.place", msg.Choice("desk", string(v.Engine.Desk().Kind())))
 }
 
 // Title is that of the document, by which a person tells the desks apart among the tabs of a browser.

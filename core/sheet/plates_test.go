@@ -103,8 +103,8 @@ func TestHullNumber(t *testing.T) {
 	// a yard without its country numbers boats for the United States alone: Regulation (EU) 2017/1, article 3(1)(a),
 	// and the same in the law of Great Britain
 	p := *e.Pack
-	costs := *p.Costs
-	costs.Maker.Country, p.Costs = "", &costs
+	selling := *p.Selling
+	selling.Maker.Country, p.Selling = "", &selling
 	nowhere, err := engine.Compile(&p)
 	if err != nil {
 		t.Fatal(err)

@@ -23,8 +23,10 @@ type CostPart struct {
 	NetPrice            money.Amount `json:"net_price"`
 	// what is allowed for a trade-in beyond its value, a cost of the deal
 	TradeInOver money.Amount `json:"trade_in_beyond_value,omitzero"`
-	Margin      money.Rate   `json:"margin"`                // share of the net price
-	Approval    string       `json:"approved_by,omitempty"` // of what is beyond a salesperson's authority
+	// the dealer's share of the net price, another
+	Commission money.Amount `json:"commission,omitzero"`
+	Margin     money.Rate   `json:"margin"`                // share of the net price
+	Approval   string       `json:"approved_by,omitempty"` // of what is beyond a salesperson's authority
 }
 
 // RatePart is an amount that a rate of the book makes of a sum.
@@ -50,7 +52,7 @@ type PriceTrace struct {
 }
 
 // costPart states the cost of a boat, and who approved what goes beyond a salesperson's authority.
-func costPart(a *engine.Answer, approval string) CostPart {
+func costPart(e *engine.Engine, a *engine.Answer, approval string) CostPart {
 	s := a.Cost.Summary
 	c := CostPart{Materials: s.Materials, Leftovers: s.Leftovers, Labour: s.Labour, Outside: s.Outside,
 		OverheadOnMaterials: s.OverheadOnMaterials, OverheadOnLabour: s.OverheadOnLabour, Contingency: s.Contingency,
@@ -58,6 +60,9 @@ func costPart(a *engine.Answer, approval string) CostPart {
 	// a trade-in worth what is allowed for it costs nothing
 	if over := a.Price.TradeIn.Over(); over.Sign() > 0 {
 		c.TradeInOver = over
+	}
+	if x := e.Commission(a, a.Price.Net); x.Sign() > 0 {
+		c.Commission = x
 	}
 	return c
 }

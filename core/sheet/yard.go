@@ -70,7 +70,7 @@ func ForYard(e *engine.Engine, a *engine.Answer, d quote.Details) *Yard {
 	y.Sent = sentParts(e, a)
 	y.Materials, y.Purchases = materialParts(e, a), purchaseParts(e, a)
 	y.Laminates, y.Parts, y.Cuts = Laminates(e, b), AllParts(e, a), feeds(e, a, Cuts(e, b))
-	y.Cost, y.Rates, y.Prices = costPart(a, d.Approval), rateParts(e, a.Cost.Summary), priceTraces(e, a)
+	y.Cost, y.Rates, y.Prices = costPart(e, a, d.Approval), rateParts(e, a.Cost.Summary), priceTraces(e, a)
 	y.Circuits, y.Loom = Circuits(e, b), Loom(e, b)
 	y.Papers, y.Transport = boatPapers(e, b, d), shipping(e, b)
 	return y

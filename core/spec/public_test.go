@@ -29,6 +29,7 @@ func TestPublicNamesWhatACustomerMayHave(t *testing.T) {
 			Cost: money.MustParse("7919.37"), Hours: map[string]measure.Hours{"quokka": 1}}},
 		Discounts: []Discount{{Title: "Show", On: "top", Share: money.MustRate("0.1"), Amount: money.MustParse("4")}},
 		TradeIn:   &TradeIn{Title: "Dinghy", Allowance: money.MustParse("500"), Value: money.MustParse("6007.13")},
+		Dealer:    "quay-quokka",
 	}
 	p := s.Public()
 	for _, pair := range [][2]any{{s, p}, {s.Extras[0], p.Extras[0]}, {s.Discounts[0], p.Discounts[0]},

@@ -34,6 +34,7 @@ type Spec struct {
 	Extras    []Extra                   `json:"extras,omitempty" jsonschema:"description=extra items of the salesperson"`
 	Discounts []Discount                `json:"discounts,omitempty"`
 	TradeIn   *TradeIn                  `json:"trade_in,omitempty" jsonschema:"description=a boat taken in payment"`
+	Dealer    string                    `json:"dealer,omitempty" jsonschema:"description=identifier of the dealer who sells it; absent where the yard does"`
 }
 
 // Extra is an extra item: something outside of the book. Cost and Hours are the yard's: they stand in files for the
@@ -297,7 +298,7 @@ func cloneChoices(choices map[string]map[string]int) map[string]map[string]int {
 }
 
 // Public is what a customer may have of a spec. What is not named here stays with the yard: what an extra item costs,
-// how many hours it takes and in which shop, and what a trade-in is worth to the yard.
+// how many hours it takes and in which shop, what a trade-in is worth to the yard, and by which terms a dealer sells.
 func (s Spec) Public() Spec {
 	c := s.Clone()
 	p := Spec{Format: c.Format, Hull: c.Hull, Choices: c.Choices, Keep: c.Keep, Use: c.Use}
@@ -311,6 +312,13 @@ func (s Spec) Public() Spec {
 		p.TradeIn = &TradeIn{Title: t.Title, Allowance: t.Allowance}
 	}
 	return p
+}
+
+// WithDeal is the spec of a boat with the deal of another, which is with the customer and not with the boat.
+func (s Spec) WithDeal(of Spec) Spec {
+	s, of = s.Clone(), of.Clone()
+	s.Extras, s.Discounts, s.TradeIn, s.Dealer = of.Extras, of.Discounts, of.TradeIn, of.Dealer
+	return s
 }
 
 // Boat is the spec without what a salesperson added: what a link holds. Specs that differ in extra items, discounts or

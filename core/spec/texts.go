@@ -15,8 +15,10 @@ import (
 // It refuses what cannot be seen in any name or title: two names would look alike, or a title would turn round
 // the amount behind it. What a person types loses such characters before it comes here (see core/desk).
 func (s *Spec) checkTexts() error {
-	if err := Seen("hull", s.Hull); err != nil {
-		return err
+	for _, x := range [][2]string{{"hull", s.Hull}, {"dealer", s.Dealer}} {
+		if err := Seen(x[0], x[1]); err != nil {
+			return err
+		}
 	}
 	for _, slot := range slices.Sorted(maps.Keys(s.Choices)) {
 		place := "choices." + suggest.Clip(slot, maxID)

@@ -21,6 +21,7 @@ func (s Spec) Without(before, after Spec) (out Spec, ok bool) {
 	out.Extras = withdrawnFrom(&w, s.Extras, before.Extras, after.Extras)
 	out.Discounts = withdrawnFrom(&w, s.Discounts, before.Discounts, after.Discounts)
 	out.TradeIn = withdrawn(&w, s.TradeIn, before.TradeIn, after.TradeIn)
+	out.Dealer = withdrawn(&w, s.Dealer, before.Dealer, after.Dealer)
 	return out, w.some && !w.clash
 }
 

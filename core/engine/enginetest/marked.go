@@ -56,8 +56,8 @@ func Marked(t testing.TB) *msg.Language {
 // textKeys are the keys of a pack whose values people read. The rest are identifiers, addresses and words of the
 // program.
 var textKeys = strings.Fields("about acceptance address advice because bic cautions condition delivery exclusions " +
-	"iban includes name note pieces register short steps supplier tax terms text title warranty email " +
-	"phone tax_number from to word means forms")
+	"firm iban includes name note pieces register short steps supplier tax terms text title warranty " +
+	"email phone tax_number from to word means forms")
 
 // InMarks is an engine of the same edition that speaks the marked language, with the words of the book in marks too.
 func InMarks(t testing.TB, e *engine.Engine) *engine.Engine {
