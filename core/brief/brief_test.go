@@ -236,7 +236,7 @@ func TestRefusals(t *testing.T) {
 			[]string{"use.regon"}},
 		{"unknown choice of an option", nil, brief.Brief{Format: 1,
 			Choices: map[string]map[string]int{"top": {"top-glass": 1}}}, []string{"choices.top.top-glass"}},
-		{"another format", nil, brief.Brief{Format: 2}, []string{"format", "want 1"}},
+		{"another format", nil, brief.Brief{Format: 2}, []string{"format", "write 1"}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			e := buyer()

@@ -198,7 +198,7 @@ func jobPack(in *jobInputs) *pack.Pack {
 	return &pack.Pack{
 		Format: pack.Format, Desk: pack.Show, Public: pack.Public{Currency: "USD", Rounding: money.HalfUp,
 			RegionField: -1, Hulls: []pack.Hull{{ID: "job", Title: "Job"}}},
-		Costs: costs,
+		Selling: &pack.Selling{}, Costs: costs,
 	}
 }
 

@@ -55,6 +55,7 @@ func yard() *pack.Pack {
 				{ID: "locker", Slot: 0, Title: "Locker", Most: 12},
 				{ID: "shelf", Slot: 1, Title: "Shelf", Most: 1},
 			}},
+		Selling: &pack.Selling{},
 		Costs: &pack.Costs{
 			PriceStep: money.MustParse("5"), OnLabour: money.MustRate("0.42"), OnMaterials: money.MustRate("0.06"),
 			Contingency: money.MustRate("0.03"),

@@ -31,8 +31,8 @@ func (e *Engine) Apply(a *Answer, c Change) (next *Answer, remarks []msg.Message
 }
 
 // Choose puts so many of an option into the boat: in its slot's stead, or beside the others in a slot of several; zero
-// takes it out. What the change closes is set aside, and the remarks say so. A count beyond what the book allows is
-// refused.
+// takes it out. What the change closes is set aside, and the remarks say so. A count beyond what the book allows, or
+// beyond what is left of the option, is refused.
 type Choose struct {
 	Option string
 	Count  int
@@ -47,6 +47,11 @@ func (c Choose) to(e *Engine, a *Answer) (spec.Spec, *fit.Build, []msg.Message, 
 	if c.Count < 0 || c.Count > e.Pack.Options[o].Most {
 		return spec.Spec{}, nil, nil, msg.Fault("engine.count-beyond", msg.Text("option", e.Pack.Options[o].Title),
 			msg.Count("n", c.Count), msg.Count("most", e.Pack.Options[o].Most))
+	}
+	// a boat that has more of them by now gives some back, and is asked for no more
+	if left := e.Pack.LeftOf(o); left > 0 && c.Count > max(left, a.Build.State.Counts[o]) {
+		return spec.Spec{}, nil, nil, msg.Fault("engine.count-left", msg.Text("option", e.Pack.Options[o].Title),
+			msg.Count("n", c.Count), msg.Count("left", left))
 	}
 	return e.changed(a, e.Fit.With(a.Build, o, c.Count))
 }

@@ -78,6 +78,15 @@ func (p *Public) LeftOf(option int) int {
 	return -1
 }
 
+// MostOf is how many of an option can be chosen: as many as the book allows, and no more than it says are left.
+func (p *Public) MostOf(option int) int {
+	most := p.Options[option].Most
+	if left := p.LeftOf(option); left >= 0 {
+		return min(most, left)
+	}
+	return most
+}
+
 // LaunchWeeks are when boats could be launched at the earliest, in whole weeks and without an hour of any shop.
 type LaunchWeeks struct {
 	Day     string `json:"day"`     // on which that is counted

@@ -59,6 +59,7 @@ func yard() *pack.Pack {
 				{ID: "trial", Title: "After the trial in the tank", Share: money.MustRate("0.175")},
 				{ID: "handover", Title: "At handover", Share: money.MustRate("0.025")},
 			}},
+		Selling: &pack.Selling{},
 		Costs: &pack.Costs{
 			PriceStep: money.MustParse("0.50"),
 			Materials: []pack.Material{{ID: "stuff", Title: "Materials", Unit: "each", Cost: money.MustParse("1")}},

@@ -40,3 +40,30 @@ func TestPageTellsWhatIsLeftAndWhatToBring(t *testing.T) {
 		}
 	}
 }
+
+// Nobody counts beyond what is left, and who has more from before keeps his number in the field.
+func TestCountsEndAtWhatIsLeft(t *testing.T) {
+	yard := *enginetest.Edited(t, enginetest.Edit{"boat.yaml", "        most: 4\n",
+		"        most: 4\n        stock: 3\n        stock_shown: true\n"})[pack.Yard].Pack
+	yard.Leave(nil)
+	e, err := engine.Compile(publish.For(&yard, pack.Buyer))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for has, most := range map[string]string{"stowage=bag-top": "3", "stowage=pocket*2": "3", "stowage=pocket*4": "4"} {
+		v := view(t, e, enginetest.Teasel(t, has))
+		if page := v.Page(); !strings.Contains(page, `max="`+most+`"`) {
+			t.Errorf("with %s the count has not the most of %s", has, most)
+		}
+		_, _, err := e.Apply(v.Answer, engine.Choose{Option: "pocket", Count: 4})
+		if (err == nil) != (most == "4") {
+			t.Errorf("with %s four were chosen: %v", has, err)
+		}
+		if err != nil && !strings.Contains(err.Error(), "choosing Side pocket: 4 are asked for, and 3 are left") {
+			t.Error(err)
+		}
+		if _, _, err := e.Apply(v.Answer, engine.Choose{Option: "pocket", Count: 3}); err != nil {
+			t.Errorf("with %s three cannot be chosen: %v", has, err)
+		}
+	}
+}

@@ -193,7 +193,7 @@ func (v *View) slotWords(slot int) g.Node {
 // option is one that the hull can have. One that cannot be had as things stand is shown with the reason, and never
 // hidden: people look for what they saw in the catalogue.
 func (v *View) option(slot, o int, x *engine.Alternative) g.Node {
-	def, opt := &v.pack().Slots[slot], &v.pack().Options[o]
+	opt := &v.pack().Options[o]
 	about := opt.Note
 	// a buyer has to know before he orders that he has something to bring, and that its weight is in the figures
 	if opt.Brought {
@@ -214,20 +214,23 @@ func (v *View) option(slot, o int, x *engine.Alternative) g.Node {
 	}
 	closer := v.closer(c.id, opt.Title, &opt.Looks)
 	if unavailable(x.Status) {
-		return v.row(c, v.control(def, opt, n, c), v.ask(engine.Want{Option: opt.ID}, opt.Title, "why-"+c.id), closer)
+		return v.row(c, v.control(o, n, c), v.ask(engine.Want{Option: opt.ID}, opt.Title, "why-"+c.id), closer)
 	}
-	return v.row(c, v.control(def, opt, n, c), closer)
+	return v.row(c, v.control(o, n, c), closer)
 }
 
 // control is what an option is chosen by: a number where several of it fit, a box to tick where others may stand beside
 // it, else one of several to choose among.
-func (v *View) control(def *pack.Slot, opt *pack.Option, n int, c choice) g.Node {
+func (v *View) control(o, n int, c choice) g.Node {
+	opt := &v.pack().Options[o]
+	def := &v.pack().Slots[opt.Slot]
 	// What cannot be had stays in sight and in reach, but is not chosen; a single box that must stay ticked is not
 	// cleared. The page's script holds back what is disabled in this way.
 	status := c.verdict.Status
 	switch {
 	case def.Multiple && opt.Most > 1:
-		return Input(Type("number"), Class("many"), ID(c.id), Min("0"), Max(strconv.Itoa(opt.Most)), Step("1"),
+		return Input(Type("number"), Class("many"), ID(c.id), Min("0"),
+			Max(strconv.Itoa(max(n, v.pack().MostOf(o)))), Step("1"),
 			Value(strconv.Itoa(n)),
 			g.If(unavailable(status), g.Group{ReadOnly(), Aria("disabled", "true")}), c.described(),
 			act("count", "option", opt.ID))

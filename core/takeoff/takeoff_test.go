@@ -33,6 +33,7 @@ func boat() *pack.Pack {
 		Stock: pack.Stock{Sections: []float64{1.5, 4},
 			Fuses:    []pack.FuseSize{{Amps: 5, Volts: 32, KiloAmps: 1}, {Amps: 40, Volts: 32, KiloAmps: 1}},
 			Switches: []float64{100}}},
+		Selling: &pack.Selling{},
 		Costs: &pack.Costs{
 			Materials: []pack.Material{{ID: "cable-1-5", Title: "Cable 1.5 mm2"}, {ID: "cable-4", Title: "Cable 4 mm2"},
 				{ID: "fuse-5"}, {ID: "fuse-40"}, {ID: "holder"}, {ID: "switch"}},

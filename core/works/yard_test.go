@@ -35,6 +35,7 @@ func yard() *pack.Pack {
 		Hulls:      []pack.Hull{{ID: "five", Fields: []float64{5}}, {ID: "six", Fields: []float64{6}}},
 		Slots:      []pack.Slot{{ID: "fittings", Multiple: true, End: 3}},
 		Options:    []pack.Option{{ID: "antifouling"}, {ID: "lockers"}, {ID: "cover"}}},
+		Selling: &pack.Selling{},
 		Costs: &pack.Costs{
 			Shops: []pack.Shop{{ID: "moulding", Title: "Moulding"}, {ID: "joinery", Title: "Joinery"},
 				{ID: "afloat", Title: "Afloat"}},
