@@ -24,9 +24,11 @@ var pageOnly = map[string]bool{"go": true, "view": true, "face": true, "deal-com
 func everything(t *testing.T, p *pack.Pack) *visitor {
 	v := opened(t, p)
 	v.does(desk.Request{Act: "choose", Option: "bank-agm-48-10"})
-	if p.Can(pack.Discounts) {
+	if p.Can(pack.Extras) {
 		v.does(desk.Request{Act: "extra", Form: map[string]string{"title": "Name", "basis": "net", "price": "100"}})
 		v.does(desk.Request{Act: "trade-in", Form: map[string]string{"title": "Dinghy", "allowance": "500"}})
+	}
+	if p.Can(pack.Discounts) {
 		v.does(desk.Request{Act: "discount", Form: map[string]string{"title": "Show", "value": "9 %"}})
 	}
 	v.does(desk.Request{Act: "reason"})
@@ -54,7 +56,10 @@ func TestActsOfThePageAreKnown(t *testing.T) {
 			"units", "language", "specification", "reset", "reason", "repair", "keep", "undo", "find",
 			"beside-add"}
 		if p.Can(pack.Discounts) {
-			want = append(want, "discount", "extra", "trade-in", "remove", "freeze")
+			want = append(want, "discount", "remove", "freeze")
+		}
+		if p.Can(pack.Extras) {
+			want = append(want, "extra", "trade-in", "dealer")
 		}
 		if p.Can(pack.Sheets) {
 			want = append(want, "sheet")
