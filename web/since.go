@@ -8,6 +8,7 @@ import (
 	"os"
 	"path"
 	"slices"
+	"strings"
 
 	"ribband/core/book"
 	"ribband/core/proof"
@@ -59,18 +60,26 @@ func sinceLast(folder string, last *lastProved) (*since, error) {
 	return s, nil
 }
 
-// Operations and materials have no questions of their own: what they are in is asked anew where that makes a
-// difference.
+// Operations, materials and figures have no questions of their own, but for the formulas in which they stand: what else
+// follows from them is asked anew where that makes a difference.
 
-// first says whether a subject of questions was changed: a rule, an option or what it costs.
+// first says whether a subject of questions was changed: a rule, an option or what it costs, a field of the use, or a
+// formula of something that was.
 func (s *since) first(subject string) bool {
-	for _, i := range s.changed {
-		switch subject {
-		case "rule " + i.ID, "option " + i.ID, "boats of " + i.ID:
-			return true
-		}
+	return slices.ContainsFunc(s.changed, func(i publish.Item) bool { return concerns(subject, i.ID) })
+}
+
+// concerns says whether a subject of questions is about something of the book. Its name says so; see package proof.
+func concerns(subject, id string) bool {
+	formula, is := strings.CutPrefix(subject, "formula ")
+	if !is {
+		return subject == "rule "+id || subject == "option "+id || subject == "boats of "+id ||
+			strings.HasPrefix(subject, "use "+id+" ")
 	}
-	return false
+	// the last word is whose, and the last before it of what: "hours of sew-canvas of option bimini"
+	formula, _, _ = strings.Cut(formula, ", ") // the second of two that are called alike
+	at := max(0, strings.LastIndex(formula, " of "))
+	return strings.HasSuffix(formula, " "+id) || strings.HasSuffix(" "+formula[:at], " "+id)
 }
 
 // An option that the owner took out is gone, and no longer an option that cannot be had; a new one never was to be had.

@@ -45,6 +45,33 @@ func TestSinceTheLastBook(t *testing.T) {
 	}
 }
 
+// What is changed is asked first, wherever it stands: also in the hours of an option, and as a value of the use.
+func TestConcerns(t *testing.T) {
+	for _, c := range []struct {
+		subject, id string
+		want        bool
+	}{
+		{"rule no-heavy-cloth", "no-heavy-cloth", true},
+		{"rule no-heavy-cloth", "cloth", false},
+		{"option cloth-heavy", "cloth-heavy", true},
+		{"boats of teasel-48", "teasel-48", true},
+		{"use persons 4", "persons", true},
+		{"use persons-aft 4", "persons", false},
+		{"formula hours of sew-canvas of option cloth-heavy", "sew-canvas", true},
+		{"formula hours of sew-canvas of option cloth-heavy, 2", "cloth-heavy", true},
+		{"formula quantity of cloth-acrylic of hull teasel-48", "cloth-acrylic", true},
+		{"formula mass_kg of option cloth-heavy", "mass_kg", true},
+		{"formula fuse of circuit bank-lead of option bank-10", "bank-lead", true},
+		{"formula fuse of circuit bank-lead of option bank-10", "bank-10", true},
+		{"formula need of rule no-heavy-cloth", "no-heavy-cloth", true},
+		{"formula price of option cloth-heavy", "cloth", false},
+	} {
+		if got := concerns(c.subject, c.id); got != c.want {
+			t.Errorf("%q concerns %s: %v", c.subject, c.id, got)
+		}
+	}
+}
+
 func readAll(t *testing.T, name string) []byte {
 	t.Helper()
 	text, err := os.ReadFile(name)
