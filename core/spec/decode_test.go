@@ -167,9 +167,9 @@ func TestTooManyEntries(t *testing.T) {
 func TestTheSameSpecGivesTheSameError(t *testing.T) {
 	for _, c := range []struct{ text, want string }{
 		{`"choices":{"e":{"x":0},"a":{"y":0,"b":-1,"z":0},"c":{"x":0}}`,
-			"choices.a.b: -1 is no count; write 1 to 1000, or leave the option out"},
+			"line 1, column 68: choices.a.b: -1 is no count; write 1 to 1000, or leave the option out"},
 		{`"extras":[{"id":"a","title":"b","price":"1","basis":"net","hours":{"e":"-1","b":"-2","c":"-3"}}]`,
-			"extras[0].hours.b: -2 is negative; write zero or more"},
+			"line 1, column 110: extras[0].hours.b: -2 is negative; write zero or more"},
 	} {
 		for range 20 {
 			_, err := Decode([]byte(`{"format":1,"hull":"reed-65",` + c.text + `}`))
