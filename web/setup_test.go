@@ -15,7 +15,6 @@ import (
 	"testing"
 
 	"ribband/core/book"
-	"ribband/core/pack"
 	"ribband/core/publish"
 )
 
@@ -149,7 +148,7 @@ var demoSite = sync.OnceValues(func() (site, error) {
 	if err != nil {
 		return nil, err
 	}
-	return p.site(packs, pack.Desks, nil)
+	return p.site(packs, packs.Desks(), nil)
 })
 
 func siteOf(t testing.TB) site {

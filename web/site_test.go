@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bufio"
 	"bytes"
 	"compress/gzip"
 	"context"
@@ -227,7 +228,7 @@ func TestPublicSiteHoldsNothingOfTheYards(t *testing.T) {
 		t.Errorf("the public site holds %q", found)
 	}
 	// The same search finds them where they are, so that it can fail.
-	all, err := buildSite(t.Context(), &console{err: io.Discard}, packs, pack.Desks, nil, false)
+	all, err := buildSite(t.Context(), &console{err: io.Discard}, packs, packs.Desks(), nil, false)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -343,14 +344,19 @@ func TestServeNamesItsAddresses(t *testing.T) {
 			[]string{"-addr", "127.0.0.1:0", "-book", rulesFolder})
 		w.Close()
 	}()
-	greeting := make([]byte, 1000)
-	n, err := r.Read(greeting)
-	if err != nil {
-		t.Fatalf("%v: %s", err, fault.String())
+	// the addresses come line by line, the book's last
+	greeting, lines := "", bufio.NewReader(r)
+	for !strings.Contains(greeting, bookPage) {
+		line, err := lines.ReadString('\n')
+		if err != nil {
+			t.Fatalf("%v: %s", err, fault.String())
+		}
+		greeting += line
 	}
-	found := regexp.MustCompile(`http://(\S+)/show\.html`).FindStringSubmatch(string(greeting[:n]))
-	if found == nil || !strings.Contains(string(greeting[:n]), "Heronmere Launch Yard") {
-		t.Fatalf("it says %s", greeting[:n])
+	found := regexp.MustCompile(`http://(\S+)/show\.html`).FindStringSubmatch(greeting)
+	if found == nil || !strings.Contains(greeting, "Heronmere Launch Yard") ||
+		!strings.Contains(greeting, "/"+string(dealersDesk)+".html") {
+		t.Fatalf("it says %s", greeting)
 	}
 	response, err := http.Get(found[0])
 	if err != nil {
