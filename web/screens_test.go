@@ -81,7 +81,7 @@ var situations = []situation{
 	{"form", quoting, func(p *tab) { p.unfold("customer-details") }, "customer-details"},
 	{"discounts", quoting, func(p *tab) { p.unfold("discounts-details") }, "discounts-details"},
 	{"enquiry", everyDesk[:1], func(p *tab) { p.unfold("enquiry-details") }, "enquiry-details"},
-	{"hours", everyDesk[2:], func(p *tab) { p.turn("hours-details") }, "hours-details"},
+	{"hours", everyDesk[3:], func(p *tab) { p.turn("hours-details") }, "hours-details"},
 }
 
 // inLanguages are desks, each with each of the languages.
