@@ -134,7 +134,8 @@ func TestVisitedDesksWorkWithoutANetwork(t *testing.T) {
 	t.Parallel()
 	h := newHost(t, map[string]site{"/": siteOf(t)})
 	p := newTab(t, "net::ERR")
-	const keys = `caches.keys().then(async (n) => (await (await caches.open(n[0])).keys()).map((r) => new URL(r.url).pathname).join(" "))`
+	const keys = `caches.keys().then(async (n) => (await (await caches.open(n[0])).keys())
+		.map((r) => new URL(r.url).pathname).join(" "))`
 	p.keeps(h.URL + "/")
 	// a buyer keeps the pictures that he has looked at, a salesperson all of them
 	var pictures []string
@@ -146,7 +147,8 @@ func TestVisitedDesksWorkWithoutANetwork(t *testing.T) {
 	}
 	// shown says how wide a picture is
 	shown := func(p *tab, file string) int {
-		return of[int](p, fmt.Sprintf(`new Promise((done) => { const i = new Image(); i.onload = () => done(i.naturalWidth); i.onerror = () => done(0); i.src = %q })`, file))
+		return of[int](p, fmt.Sprintf(`new Promise((done) => { const i = new Image();
+			i.onload = () => done(i.naturalWidth); i.onerror = () => done(0); i.src = %q })`, file))
 	}
 	if w := shown(p, pictures[0]); w == 0 {
 		t.Errorf("%s is not shown", pictures[0])

@@ -121,7 +121,8 @@ func TestBuiltTwice(t *testing.T) {
 
 func TestSiteIsWhole(t *testing.T) {
 	s := siteOf(t)
-	named := regexp.MustCompile(`(?:src|href|data-(?:engine|pack|hulls|pictures|sealed|worker|(?:words|book)-\w+))="([^"#:?]+)"`)
+	named := regexp.MustCompile(`(?:src|href|data-(?:engine|pack|hulls|pictures|sealed|worker|` +
+		`(?:words|book)-\w+))="([^"#:?]+)"`)
 	for _, page := range s.pages() {
 		for _, m := range named.FindAllSubmatch(s[page], -1) {
 			if s[string(m[1])] == nil {

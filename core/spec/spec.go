@@ -34,7 +34,7 @@ type Spec struct {
 	Extras    []Extra                   `json:"extras,omitempty" jsonschema:"description=extra items of the salesperson"`
 	Discounts []Discount                `json:"discounts,omitempty"`
 	TradeIn   *TradeIn                  `json:"trade_in,omitempty" jsonschema:"description=a boat taken in payment"`
-	Dealer    string                    `json:"dealer,omitempty" jsonschema:"description=identifier of the dealer who sells it; absent where the yard does"`
+	Dealer    string                    `json:"dealer,omitempty" jsonschema:"description=identifier of its dealer"`
 }
 
 // Extra is an extra item: something outside of the book. Cost and Hours are the yard's: they stand in files for the
