@@ -68,8 +68,14 @@ func (v *validation) isUnit(id string) bool {
 	return own || isKnownUnit(id)
 }
 
-func isKnownUnit(id string) bool {
-	return slices.ContainsFunc(measure.Units, func(u measure.Unit) bool { return u.ID == id })
+func isKnownUnit(id string) bool { return slices.Contains(knownUnits(), id) }
+
+// knownUnits are the names of those of the program.
+func knownUnits() (names []string) {
+	for _, u := range measure.Units {
+		names = append(names, u.ID)
+	}
+	return names
 }
 
 // unit reports a unit that the program does not know, and that is none of the book where it may have its own.
@@ -77,16 +83,12 @@ func (v *validation) unit(id Text, own bool) {
 	if isKnownUnit(id.Value) || own && v.isUnit(id.Value) || v.book.Damaged("units") {
 		return
 	}
-	var names []string
-	for _, u := range measure.Units {
-		names = append(names, u.ID)
-	}
-	advice := "the units are " + strings.Join(names, ", ") + "; a count, a share or another pure number has each"
+	advice := "the units are " + strings.Join(knownUnits(), ", ") + "; a count, a share or another pure number has each"
 	switch {
 	case !own && v.isUnit(id.Value):
 		advice += "; those of the book are for materials and figures"
 	case own && len(v.book.Units) > 0:
-		names = nil
+		var names []string
 		for _, u := range v.book.Units {
 			names = append(names, u.ID.Value)
 		}
@@ -114,10 +116,7 @@ func (v *validation) units() {
 				"the unit %s is a multiple of nothing", u.ID)
 		case u.Of.Value == "":
 		case !isKnownUnit(u.Of.Value):
-			var names []string
-			for _, k := range measure.Units {
-				names = append(names, k.ID)
-			}
+			names := knownUnits()
 			v.error(u.Of.At, suggest.Nearest(u.Of.Value, names, "the units are "+strings.Join(names, ", ")),
 				"the unit %s is a multiple of the unknown unit %q", u.ID, u.Of)
 		case !u.Factor.Given():
