@@ -297,11 +297,19 @@ func (p *tab) confirms() (questions func() []string) {
 	}
 }
 
+// wholePaper says whether the frame holds the paper that it was given, to the end: the browser shows it as it reads, and
+// the paper before it until then.
+const wholePaper = `((frame) => {
+	const text = (paper) => paper?.querySelector("h1") && paper.body.textContent;
+	return text(frame.contentDocument) && text(frame.contentDocument) ===
+		text(new DOMParser().parseFromString(frame.srcdoc, "text/html"));
+})(document.getElementById("paper-frame"))`
+
 // paperText is the text of the paper that is open.
 func (p *tab) paperText() string {
 	p.Helper()
 	p.await(`document.getElementById("paper").open`)
-	p.await(`document.getElementById("paper-frame").contentDocument?.querySelector("h1")`)
+	p.await(wholePaper)
 	return of[string](p, `document.getElementById("paper-frame").contentDocument.body.innerText`)
 }
 

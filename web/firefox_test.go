@@ -320,7 +320,7 @@ func (p *window) saves(selector string) string {
 func (p *window) paperText() string {
 	p.Helper()
 	p.await(`document.getElementById("paper").open`)
-	p.await(`document.getElementById("paper-frame").contentDocument?.querySelector("h1")`)
+	p.await(wholePaper)
 	return plain(in[string](p, `document.getElementById("paper-frame").contentDocument.body.innerText`))
 }
 
