@@ -297,7 +297,7 @@ func (p *tab) confirms() (questions func() []string) {
 	}
 }
 
-// wholePaper says whether the frame holds the paper that it was given, to the end: the browser shows it as it reads, and
+// wholePaper says whether the frame holds the paper that it was given, to the end: it shows what is read so far, and
 // the paper before it until then.
 const wholePaper = `((frame) => {
 	const text = (paper) => paper?.querySelector("h1") && paper.body.textContent;

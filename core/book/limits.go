@@ -12,7 +12,7 @@ type Limit struct {
 // Limits are all judgements over plain sizes in one place. They are wide: what lies beyond is far more often a slip of
 // the unit or the decimal point than meant. Where no source is named they are common practice.
 var Limits = struct {
-	People, HoursDay, Hours, ShopWeeks, LeadDays, Waste, Pack                        Limit
+	People, HoursDay, Hours, ShopWeeks, LeadDays, OutsideDays, Waste, Pack           Limit
 	ValidityDays, PaymentDays, ClosedDays, WaitHours, SpreadHigh                     Limit
 	Length, Beam, Depth, BaseMass, OptionMass                                        Limit
 	CableMM2, TimberThickness, TimberWidth, TimberLength, FoamThickness, FoamDensity Limit
@@ -23,7 +23,8 @@ var Limits = struct {
 	Hours: Limit{0, 1000, "h", "a person works some 1700 hours in a year, and no operation on a launch takes " +
 		"half of that"},
 	ShopWeeks:    Limit{0, 52, "weeks", "no shop works a year on one launch"},
-	LeadDays:     Limit{0, 260, "working days", "that is a year"},
+	LeadDays:     Limit{0, 366, "days", "that is a year"},
+	OutsideDays:  Limit{0, 260, "working days", "that is a year"},
 	Waste:        Limit{0, 1, "", "more would be thrown away than is built in; 15 % is 0.15"},
 	Pack:         Limit{0.001, 10000, "units of the material", "no supplier of a boatyard packs more"},
 	ValidityDays: Limit{1, 366, "days", "a quotation seldom holds for more than a year"},

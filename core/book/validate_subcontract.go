@@ -30,7 +30,7 @@ func (v *validation) subcontracted(o *Operation) {
 		v.unit(s.Unit, false)
 	}
 	v.count(s.Days, 1, "the days of "+o.ID.Value)
-	v.within(s.Days, Limits.LeadDays, "the days of "+o.ID.Value)
+	v.within(s.Days, Limits.OutsideDays, "the days of "+o.ID.Value)
 	// what only people of the yard have, or read: nobody of them is at it
 	for _, x := range []struct {
 		key string

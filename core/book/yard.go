@@ -151,7 +151,7 @@ type Material struct {
 	Supplier Text `yaml:"supplier"`
 	// The supplier's own number for it, by which his price lists are read and his orders written.
 	Article Text `yaml:"article"`
-	// Days from order to delivery.
+	// Days of the calendar from order to delivery.
 	LeadDays Number `yaml:"lead_days"`
 	// Weight of a glass cloth, g/m².
 	GM2 Number `yaml:"g_m2"`
