@@ -15,6 +15,7 @@ import (
 	"sync"
 
 	"ribband/core/book"
+	"ribband/core/book/source"
 	"ribband/core/pack"
 	"ribband/core/publish"
 )
@@ -42,6 +43,7 @@ var (
 type liveBook struct {
 	console *console
 	folder  string
+	files   source.Cache
 	// makes the desks of packs, with a line on each that says what was found
 	desks func(packs publish.Packs, line string) (site, error)
 	// tells new packs of the orders of the yard
@@ -83,7 +85,7 @@ func (r *CheckReport) verdict() string { return verdict(r.of(book.Error), r.of(b
 // watch checks the book at each save until it is stopped. Of a book with errors nothing but what is wrong is shown, and
 // the desks stay as they were, but for the line that says so.
 func (b *liveBook) watch(ctx context.Context) {
-	w := newBookWatch(b.folder)
+	w := newBookWatch(b.folder, &b.files)
 	for w.wait(ctx) {
 		b.change(func() { b.saves, b.proofs, b.proved = b.saves+1, unproved, nil })
 		packs, err := w.load(func(r *CheckReport, all bool) {
@@ -143,7 +145,7 @@ func (b *liveBook) prove() {
 	yard, saves := b.packs[pack.Yard], b.saves
 	// nobody waits for it: the page asks again, and gets it when it is there
 	go func() {
-		r, err := proofOf(b.folder, yard, "")
+		r, err := proofOf(b.folder, &b.files, yard, "")
 		b.change(func() {
 			if err != nil || saves != b.saves {
 				return

@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"ribband/core/book"
+	"ribband/core/book/source"
 	"ribband/core/pack"
 	"ribband/core/proof"
 	"ribband/core/publish"
@@ -43,8 +44,10 @@ func (r *CheckReport) of(g book.Grade) (n int) {
 // check reads a book and proves it. Proofs are left out where there are errors: they would tell of boats that the book
 // does not mean, and take half a minute.
 func check(ctx context.Context, c *console, args []string) error {
-	f := newFlags(c, "check", "check [-book DIR] [-quick] [-part K/N] [-strict] [-cache DIR] [-json] [-watch]")
+	f := newFlags(c, "check",
+		"check [-book DIR] [-quick] [-lasting] [-part K/N] [-strict] [-cache DIR] [-json] [-watch]")
 	quick := f.Bool("quick", false, "leave out the proofs over all boats")
+	lasting := f.Bool("lasting", false, "take over what was proved by other rules and holds, for a look after an edit")
 	cache := f.String("cache", "", "folder in which the answers of the proof are kept for the next one; off for none")
 	share := f.String("part", "", "prove one of several parts, as 3/16, and print it for the command merge")
 	strict := f.Bool("strict", false, "fail on warnings, too")
@@ -59,7 +62,8 @@ func check(ctx context.Context, c *console, args []string) error {
 	if *watch {
 		return watchBook(ctx, c, f.book, *quick, *cache)
 	}
-	packs, counts, diagnostics, err := publish.Load(os.DirFS(f.book))
+	files := new(source.Cache)
+	packs, counts, diagnostics, err := publish.LoadAgain(os.DirFS(f.book), files, publish.Whole)
 	if err != nil {
 		return fmt.Errorf("checking %s: %w", f.book, err)
 	}
@@ -69,7 +73,7 @@ func check(ctx context.Context, c *console, args []string) error {
 		return proveShare(c, f.book, packs, *share, *cache)
 	}
 	if r.of(book.Error) == 0 && !*quick {
-		if err := r.prove(c, f.book, packs[pack.Yard], *cache); err != nil {
+		if err := r.prove(c, f.book, files, packs[pack.Yard], *cache, *lasting); err != nil {
 			return fmt.Errorf("checking %s: %w", f.book, err)
 		}
 	}

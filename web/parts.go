@@ -11,6 +11,7 @@ import (
 	"strings"
 
 	"ribband/core/book"
+	"ribband/core/book/source"
 	"ribband/core/engine"
 	"ribband/core/pack"
 	"ribband/core/proof"
@@ -144,7 +145,8 @@ func readParts(c *console, files []string) ([]partFile, error) {
 // mergeProof puts the report of a check together from the answers of its parts. The book is read again, since places
 // and words stand there and nowhere else; it has to be the one that was proved.
 func mergeProof(c *console, folder string, parts []partFile) error {
-	packs, counts, diagnostics, err := publish.Load(os.DirFS(folder))
+	files := new(source.Cache)
+	packs, counts, diagnostics, err := publish.LoadAgain(os.DirFS(folder), files, publish.Whole)
 	if err != nil {
 		return fmt.Errorf("merging the proof of %s: %w", folder, err)
 	}
@@ -164,7 +166,7 @@ func mergeProof(c *console, folder string, parts []partFile) error {
 	}
 	// No question is left to this machine but those that follow from all boats together.
 	how := proof.How{Given: true, Recall: func(key string) *proof.Finding { return found[key] }}
-	if _, err := r.proved(folder, packs[pack.Yard], how); err != nil {
+	if _, err := r.proved(folder, files, packs[pack.Yard], how); err != nil {
 		return fmt.Errorf("merging the proof of %s: %w", folder, err)
 	}
 	return r.end(c, true, false)

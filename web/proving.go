@@ -5,22 +5,24 @@ import (
 	"runtime/debug"
 	"time"
 
+	"ribband/core/book/source"
 	"ribband/core/pack"
 	"ribband/core/proof"
 	"ribband/core/publish"
 )
 
-// prove proves the book of a report in a folder, with what is kept in a cache. The proof itself is of package
-// core/proof; here stands what a command adds to it.
-func (r *CheckReport) prove(c *console, folder string, yard *pack.Pack, cache string) error {
+// prove proves the book of a report in a folder, with what is kept in a cache; lasting takes over what was found by
+// other rules and holds. The proof itself is of package core/proof; here stands what a command adds to it.
+func (r *CheckReport) prove(c *console, folder string, files *source.Cache, yard *pack.Pack, cache string,
+	lasting bool) error {
 	return remembering(c, folder, cache, func(m *memory) (asked int, err error) {
-		s, err := sinceLast(folder, m.kept.Last)
+		s, err := sinceLast(folder, files, m.kept.Last)
 		if err != nil {
 			return 0, err
 		}
 		how := m.how()
-		how.First = s.first
-		if asked, err = r.proved(folder, yard, how); err != nil {
+		how.First, how.Lasting = s.first, lasting
+		if asked, err = r.proved(folder, files, yard, how); err != nil {
 			return 0, err
 		}
 		s.tell(c.err, folder, r.Proof)
@@ -61,9 +63,10 @@ func remembering(c *console, folder, cache string, prove func(*memory) (asked in
 // what an edit has touched.
 
 // proved adds to the report what is proved, and says how many questions no memory answered.
-func (r *CheckReport) proved(folder string, yard *pack.Pack, how proof.How) (asked int, err error) {
+func (r *CheckReport) proved(folder string, files *source.Cache, yard *pack.Pack, how proof.How) (asked int,
+	err error) {
 	var found []publish.Diagnostic
-	if r.Proof, found, err = publish.Prove(os.DirFS(folder), yard, how); err != nil {
+	if r.Proof, found, err = publish.Prove(os.DirFS(folder), files, yard, how); err != nil {
 		return 0, err
 	}
 	for _, d := range found {

@@ -11,6 +11,7 @@ import (
 	"strings"
 
 	"ribband/core/book"
+	"ribband/core/book/source"
 	"ribband/core/proof"
 	"ribband/core/publish"
 	"ribband/core/spec"
@@ -34,8 +35,8 @@ type since struct {
 }
 
 // sinceLast compares the book in a folder with the one that was last proved without errors.
-func sinceLast(folder string, last *lastProved) (*since, error) {
-	items, err := publish.Items(os.DirFS(folder))
+func sinceLast(folder string, files *source.Cache, last *lastProved) (*since, error) {
+	items, err := publish.Items(os.DirFS(folder), files)
 	if err != nil {
 		return nil, err
 	}

@@ -58,11 +58,13 @@ func stamps(folder string) map[string]stamp {
 // bookWatch is a book that is read anew at each save.
 type bookWatch struct {
 	folder string
-	files  source.Cache
+	files  *source.Cache
 	seen   map[string]stamp
 }
 
-func newBookWatch(folder string) *bookWatch { return &bookWatch{folder: folder, seen: stamps(folder)} }
+func newBookWatch(folder string, files *source.Cache) *bookWatch {
+	return &bookWatch{folder, files, stamps(folder)}
+}
 
 // saved says whether a file of the book was saved, made or taken away since it was asked last.
 func (w *bookWatch) saved() bool {
@@ -101,7 +103,7 @@ func (w *bookWatch) wait(ctx context.Context) bool {
 // once boats were built. A save in between ends it after the first.
 func (w *bookWatch) load(tell func(r *CheckReport, all bool)) (publish.Packs, error) {
 	// of a book that was saved meanwhile only the next check tells
-	packs, counts, found, err := publish.LoadAgain(os.DirFS(w.folder), &w.files, func(first []book.Diagnostic) bool {
+	packs, counts, found, err := publish.LoadAgain(os.DirFS(w.folder), w.files, func(first []book.Diagnostic) bool {
 		tell(reportOf(w.folder, publish.Counts{}, first), false)
 		return maps.Equal(stamps(w.folder), w.seen)
 	})
@@ -114,7 +116,7 @@ func (w *bookWatch) load(tell func(r *CheckReport, all bool)) (publish.Packs, er
 // watchBook checks a book at each save until it is stopped: what is new, what is gone, the verdict. The proofs come
 // behind, and are dropped when the next save comes.
 func watchBook(ctx context.Context, c *console, folder string, quick bool, cache string) error {
-	w := newBookWatch(folder)
+	w := newBookWatch(folder, new(source.Cache))
 	t := &telling{console: c}
 	// at most one proof runs, since it takes the whole machine; one that nobody waits for any more ends untold
 	// what is owed waits for the proof before it, and only the last is
@@ -125,7 +127,7 @@ func watchBook(ctx context.Context, c *console, folder string, quick bool, cache
 			running, owed = true, nil
 			round := t.round
 			go func() {
-				r, err := proofOf(folder, packs[pack.Yard], cache)
+				r, err := proofOf(folder, w.files, packs[pack.Yard], cache)
 				proofs <- func() {
 					if running = false; err == nil && round == t.round {
 						t.proved(r)
@@ -159,10 +161,11 @@ func watchBook(ctx context.Context, c *console, folder string, quick bool, cache
 	}
 }
 
-// proofOf is what the proofs find in the book of a folder, behind whatever else is told meanwhile.
-func proofOf(folder string, yard *pack.Pack, cache string) (*CheckReport, error) {
+// proofOf is what the proofs find in the book of a folder, behind whatever else is told meanwhile: soon, since somebody
+// is at work on it.
+func proofOf(folder string, files *source.Cache, yard *pack.Pack, cache string) (*CheckReport, error) {
 	r := &CheckReport{}
-	return r, r.prove(&console{out: io.Discard, err: io.Discard}, folder, yard, cache)
+	return r, r.prove(&console{out: io.Discard, err: io.Discard}, folder, files, yard, cache, true)
 }
 
 // telling says what has changed from one check to the next.

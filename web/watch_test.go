@@ -8,6 +8,8 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+
+	"ribband/core/book/source"
 	"time"
 )
 
@@ -71,7 +73,7 @@ func TestCheckWatches(t *testing.T) {
 // Files that are no part of a book are not looked at.
 func TestStampsAreThoseOfTheBook(t *testing.T) {
 	dir := copySmall(t)
-	w := newBookWatch(dir)
+	w := newBookWatch(dir, new(source.Cache))
 	write(t, filepath.Join(dir, ".#boat.yaml"), "x")
 	write(t, filepath.Join(dir, "notes.txt"), "x")
 	if w.saved() {
@@ -95,7 +97,7 @@ func BenchmarkWatch(b *testing.B) {
 	if err != nil {
 		b.Fatal(err)
 	}
-	w := newBookWatch(dir)
+	w := newBookWatch(dir, new(source.Cache))
 	whole := time.Now()
 	if _, err := w.load(func(*CheckReport, bool) {}); err != nil {
 		b.Fatal(err)

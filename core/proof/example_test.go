@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"os"
 
+	"ribband/core/book/source"
 	"ribband/core/pack"
 	"ribband/core/proof"
 	"ribband/core/publish"
@@ -16,7 +17,7 @@ func ExampleProve() {
 		fmt.Println(err)
 		return
 	}
-	p, refuted, err := publish.Prove(folder, packs[pack.Yard], proof.How{})
+	p, refuted, err := publish.Prove(folder, new(source.Cache), packs[pack.Yard], proof.How{})
 	if err != nil {
 		fmt.Println(err)
 		return

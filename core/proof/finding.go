@@ -19,7 +19,9 @@ type Finding struct {
 	Effort *Effort    `json:"effort,omitempty"` // of what stays open
 	// of an option: by what it cannot be had; of a value of the use: by what no boat of the first hull can be built
 	Why   *Why  `json:"why,omitempty"`   // there is none
-	Rules []int `json:"rules,omitempty"` // by which no boat breaks a rule alone; those that were not counted
+	Rules []int `json:"rules,omitempty"` // by which there is none; of the boats of a hull: that were not counted
+	// of a rule: the boat that breaks it alone
+	Breaks *Boat `json:"breaks,omitempty"`
 
 	// of a value of the use: hulls that have no boat with nothing else changed, and those of which that is open
 	Without []int    `json:"without,omitempty"`
@@ -39,6 +41,11 @@ type Finding struct {
 	Gives   string `json:"gives,omitempty"`
 	Bounded bool   `json:"bounded,omitempty"` // bounds alone decided it, without a rule of the book
 	Worded  string `json:"worded,omitempty"`  // digest of the words of the book, where Why has some
+
+	// of no question: where the last answer to one stands, and by which rules it was found; and the marks of these
+	Last  string   `json:"last,omitempty"`
+	Under string   `json:"under,omitempty"`
+	Marks []string `json:"marks,omitempty"`
 
 	states []*formula.State // the boats with their figures, where they were found now
 	err    error            // the ways to judge a boat disagree; never kept

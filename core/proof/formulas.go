@@ -254,7 +254,7 @@ func (p *prover) formula(f *Formula) *Finding {
 		}
 		s := p.newSplitting(f, h)
 		v := s.part(s.start(), s.everyUse())
-		is.Bounded = is.Bounded && !s.asked
+		is.Bounded, is.Rules = is.Bounded && !s.asked, append(is.Rules, s.rules...)
 		switch v {
 		case holds:
 			is.Safe++

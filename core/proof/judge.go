@@ -47,11 +47,16 @@ func (j *judge) broken(boat *formula.State) (rules []int, sound bool) {
 		sound = sound && (there || n == 0) && (!there || n >= s.Least) && (s.Most == 0 || n <= s.Most)
 	}
 	for i := range j.need {
-		if (j.when[i] == nil || j.when[i](st)) && !j.need[i](st) {
+		if j.breaks(i, st) {
 			rules = append(rules, i)
 		}
 	}
 	return rules, sound
+}
+
+// breaks says whether a boat, whose figures are computed, breaks a rule.
+func (j *judge) breaks(rule int, st *formula.State) bool {
+	return (j.when[rule] == nil || j.when[rule](st)) && !j.need[rule](st)
 }
 
 // present says whether a boat has a slot. A slot that is not made for the hull is never there, whatever its condition

@@ -77,7 +77,7 @@ func (p *prover) had(hull, o int) *Finding {
 		if why == nil && len(a.reasons) > 0 {
 			why = a.reasons[0].Reason
 		}
-		f.Why = p.whyOf(why)
+		f.Why, f.Rules = p.whyOf(why), p.rulesOf(a.reasons)
 	}
 	return f
 }
@@ -134,7 +134,10 @@ func (p *prover) always(hull int) {
 func (p *prover) without(hull, o int) *Finding {
 	a, f := p.overUses(p.anyBoat(p.fit.Having(o, false), hull), p.engine.StandardUse()), &Finding{}
 	p.note(f, a.state)
-	if f.Never = a.never(); a.state == nil && !f.Never {
+	switch f.Never = a.never(); {
+	case f.Never:
+		f.Rules = p.rulesOf(a.reasons)
+	case a.state == nil:
 		f.Effort = &a.effort
 	}
 	return f

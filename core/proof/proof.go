@@ -15,6 +15,7 @@
 //	questions.go which questions there are, and how they come to their answers: from memory, or on all cores
 //	finding.go   what an answer is, in numbers of the pack
 //	digest.go    what an answer follows from, so that it can be kept
+//	lasting.go   what of an answer outlasts an edit of rules
 //	memory.go    what the searches remember of the boats that they judge
 //	options.go   each option in some boat; those that are in every boat
 //	count.go     how many boats there are, and a second opinion on what is always or never there
@@ -147,6 +148,7 @@ type prover struct {
 
 	how     How
 	digests digests
+	last    *lasting
 	asked   int // questions that no memory answered
 }
 
@@ -157,6 +159,10 @@ type How struct {
 	// follows from, so that answers of several editions of a book may be kept beside each other.
 	Recall func(key string) *Finding
 	Keep   func(key string, f *Finding)
+	// Lasting has answers taken over that were found by other rules, as far as they hold by those of this book. What is
+	// told is as true as what a new proof tells, though the boats and reasons may be others; a guard that no boat was
+	// found to break is not tried again. For whoever edits rules and waits; not for a proof that is kept.
+	Lasting bool
 	// Given says that all answers are there, but for those that follow from all boats together: see [Part].
 	Given bool
 	// First says of a subject, "rule ID", "option ID" and so on, whether its questions are asked before all others.
@@ -202,6 +208,7 @@ func newProver(e *engine.Engine, how How) (*prover, error) {
 	}
 	p := &prover{engine: e, pack: e.Pack, figs: figs, fit: e.Fit, judge: newJudge(e.Pack, figs),
 		how: how, digests: newDigests(e.Pack)}
+	p.last = newLasting(p)
 	// The judge has figures of its own, which remember nothing: it computes every boat that it judges.
 	for h := range e.Pack.Hulls {
 		p.proof.Hulls = append(p.proof.Hulls, Hull{ID: e.Pack.Hulls[h].ID})

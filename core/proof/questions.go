@@ -16,6 +16,8 @@ type ask struct {
 	keys []string // see digests.keys
 	run  func() *Finding
 	is   *Finding
+	rule int  // what it is about, from 1; 0: no rule
+	all  bool // it is about the boats of a hull together
 }
 
 // Questions with an answer are put together by options, counted, uses, rules and formulas, which find what is wrong and
@@ -48,7 +50,7 @@ func (p *prover) questions() *questions {
 	}
 	for h := range p.pack.Hulls {
 		q.hulls = append(q.hulls, &ask{name: "boats of " + p.pack.Hulls[h].ID,
-			run: func() *Finding { return p.count(h) }})
+			run: func() *Finding { return p.count(h) }, all: true})
 	}
 	for i := range p.pack.Use {
 		var of []*ask
@@ -60,7 +62,7 @@ func (p *prover) questions() *questions {
 	}
 	for r := range p.pack.Rules {
 		q.rules = append(q.rules, &ask{name: "rule " + p.pack.Rules[r].ID,
-			run: func() *Finding { return p.breaking(r) }})
+			run: func() *Finding { return p.breaking(r) }, rule: r + 1})
 	}
 	named := map[string]int{}
 	for i := range q.list {
@@ -110,7 +112,10 @@ func (p *prover) answer(list ...*ask) {
 	var open []*ask
 	for _, x := range list {
 		if x.is == nil {
-			if x.keys = p.digests.keys(x.name, x.more...); !p.recall(x) {
+			switch x.keys = p.digests.keys(x.name, x.more...); {
+			case p.recall(x):
+				p.last.note(x)
+			case !p.last.take(x):
 				open = append(open, x)
 			}
 		}
@@ -150,15 +155,20 @@ func (p *prover) later(x *ask) int {
 // recall takes an answer from memory. One with clashes in other words than those of the book is of no use.
 func (p *prover) recall(x *ask) bool {
 	for _, key := range x.keys {
-		if p.how.Recall == nil {
-			return false
-		}
-		if f := p.how.Recall(key); f != nil && (f.Worded == "" || f.Worded == p.digests.words) {
+		if f := p.recallKey(key); f != nil && (f.Worded == "" || f.Worded == p.digests.words) {
 			x.is = f
 			return true
 		}
 	}
 	return false
+}
+
+// recallKey is what the memory has under a key; nil where there is no memory.
+func (p *prover) recallKey(key string) *Finding {
+	if p.how.Recall == nil {
+		return nil
+	}
+	return p.how.Recall(key)
 }
 
 // keep hands an answer to the memory. Where the ways to judge disagree there is none to keep: the next proof has to
@@ -171,6 +181,7 @@ func (p *prover) keep(x *ask) {
 		return
 	}
 	p.how.Keep(x.key(), x.is)
+	p.last.note(x)
 }
 
 // key is under which an answer is kept.

@@ -76,12 +76,18 @@ func (p *prover) breaking(r int) *Finding {
 		f.Effort = &a.effort
 		return f
 	}
-	for _, reason := range a.reasons {
-		f.Rules = append(f.Rules, reason.Rules...)
-	}
-	slices.Sort(f.Rules)
-	f.Rules = slices.DeleteFunc(slices.Compact(f.Rules), func(i int) bool { return i == len(p.pack.Rules) })
+	f.Rules = p.rulesOf(a.reasons)
 	return f
+}
+
+// rulesOf are the rules of the book on which reasons rest. A condition that a question added has the number behind
+// them.
+func (p *prover) rulesOf(reasons []reason) (list []int) {
+	for _, r := range reasons {
+		list = append(list, r.Rules...)
+	}
+	slices.Sort(list)
+	return slices.DeleteFunc(slices.Compact(list), func(i int) bool { return i == len(p.pack.Rules) })
 }
 
 // breaker is the boat that breaks a rule alone, or what is known of there being none. Hulls on which the first search
@@ -178,7 +184,8 @@ func (p *prover) broken(f *Finding, r int, st *formula.State) {
 			p.pack.Hulls[st.HullID].ID, p.pack.Rules[r].ID, rules, sound)
 	}
 	witness := p.engine.SpecOf(st.HullID, st.Use, p.whole(st))
-	f.Spec = &witness
+	breaks := boatOf(st)
+	f.Spec, f.Breaks = &witness, &breaks
 }
 
 // idle tells why a rule rules nothing out. Of two that say the same, the later one is told. The others are those of the

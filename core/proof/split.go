@@ -43,6 +43,7 @@ type splitting struct {
 	box     formula.Box
 	left    int
 	asked   bool           // for a boat: bounds did not do
+	rules   []int          // by which parts have no boat
 	failing *formula.State // on which the formula fails
 }
 
@@ -148,6 +149,7 @@ func (s *splitting) part(c fit.Choices, use steps) verdict {
 	a := s.overUses(q, s.state.Use, s.fields...)
 	switch {
 	case a.never():
+		s.rules = append(s.rules, s.rulesOf(a.reasons)...)
 		return holds // of no boat
 	case a.state != nil && !s.good(a.state):
 		s.failing = a.state

@@ -230,7 +230,7 @@ func (p *prover) value(field int, v float64) *Finding {
 	}
 	a := p.otherwise(f, field, use)
 	if f.Never = a.never(); f.Never && len(a.reasons) > 0 {
-		f.Why = p.whyOf(a.reasons[0].Reason)
+		f.Why, f.Rules = p.whyOf(a.reasons[0].Reason), p.rulesOf(a.reasons)
 	} else if a.state == nil && !f.Never {
 		f.Effort = &a.effort
 	}
@@ -254,17 +254,15 @@ func (p *prover) alive(f *Finding, hull int, use []float64) (found, decided bool
 	return st != nil, st != nil || why != nil, near
 }
 
-// otherwise looks for a boat of any hull with one field as it is and the others as they may be. The reasons are those
-// of the first hull. A boat of any hull ends it. Without one the counts of all hulls are added up, so that one open
+// otherwise looks for a boat of any hull with one field as it is and the others as they may be. The reasons of the
+// first hull come first. A boat of any hull ends it. Without one the counts of all hulls are added up, so that one open
 // question leaves the whole open.
 func (p *prover) otherwise(f *Finding, field int, use []float64) (all answer) {
 	for h := range p.pack.Hulls {
 		a := p.overUses(p.anyBoat(nil, h), use, field)
-		if h == 0 {
-			all.reasons = a.reasons
-		}
 		all.state, all.asked, all.open = a.state, all.asked+a.asked, all.open+a.open
-		all.unasked, all.effort = all.unasked || a.unasked, all.effort.with(a.effort)
+		all.reasons, all.unasked = append(all.reasons, a.reasons...), all.unasked || a.unasked
+		all.effort = all.effort.with(a.effort)
 		if p.note(f, a.state); a.state != nil {
 			return all
 		}

@@ -28,9 +28,9 @@ func (i *Item) Name() string { return strings.TrimSpace(i.Kind + " " + i.ID) }
 
 // An edit is told by these, and not by lines: a rule that was moved to another file is the same rule.
 
-// Items lists what a book in a folder is made of, in the order of its form.
-func Items(folder fs.FS) ([]Item, error) {
-	b, diagnostics, err := source.Read(folder)
+// Items lists what a book in a folder is made of, in the order of its form. Files are those that were parsed already.
+func Items(folder fs.FS, files *source.Cache) ([]Item, error) {
+	b, diagnostics, err := files.Read(folder)
 	if err != nil || len(book.Errors(diagnostics)) > 0 {
 		return nil, fmt.Errorf("listing a book: %v %w", diagnostics, err)
 	}

@@ -46,8 +46,11 @@ func desksOf(yard *pack.Pack) []pack.Desk {
 // diagnostics. The error says that the folder cannot be read; whatever is wrong with the book is a diagnostic, and all
 // of it is told at once: what a fault hides is only what follows from it.
 func Load(folder fs.FS) (Packs, Counts, []book.Diagnostic, error) {
-	return LoadAgain(folder, new(source.Cache), func([]book.Diagnostic) bool { return true })
+	return LoadAgain(folder, new(source.Cache), Whole)
 }
+
+// Whole goes on whatever was found first: see [LoadAgain].
+func Whole([]book.Diagnostic) bool { return true }
 
 // LoadAgain is Load for whoever waits for it at each save: files that have not changed are not parsed again, and what
 // is wrong with texts, names and formulas is told before boats are built, which takes longer. Where the first is no

@@ -17,6 +17,7 @@ import (
 	"github.com/goccy/go-yaml"
 
 	"ribband/core/book"
+	"ribband/core/book/source"
 	"ribband/core/pack"
 	"ribband/core/proof"
 	"ribband/core/publish"
@@ -93,7 +94,7 @@ func check(t *testing.T, folder fstest.MapFS, proved bool) bool {
 		o.diagnostics = diagnostics
 		if err == nil && packs != nil && proved {
 			var refuted []publish.Diagnostic
-			_, refuted, err = publish.Prove(folder, packs[pack.Yard], proof.How{})
+			_, refuted, err = publish.Prove(folder, new(source.Cache), packs[pack.Yard], proof.How{})
 			for _, r := range refuted {
 				o.diagnostics = append(o.diagnostics, r.Diagnostic)
 			}

@@ -21,10 +21,10 @@ type Diagnostic struct {
 }
 
 // Prove proves the book in a folder, with what is kept of earlier proofs where how says so, given the yard's pack that
-// [Load] made of it. It takes too long for a page to wait for.
-func Prove(folder fs.FS, yard *pack.Pack, how proof.How) (*proof.Proof, []Diagnostic, error) {
+// [Load] made of it. Files are those that were parsed already. It takes too long for a page to wait for.
+func Prove(folder fs.FS, files *source.Cache, yard *pack.Pack, how proof.How) (*proof.Proof, []Diagnostic, error) {
 	// read again for the places alone, which no pack has
-	read, diagnostics, err := source.Read(folder)
+	read, diagnostics, err := files.Read(folder)
 	// somebody wrote to the folder between the two
 	if err != nil || len(book.Errors(diagnostics)) > 0 {
 		return nil, nil, fmt.Errorf("proving a book: it is not the one that was loaded: %v %w", diagnostics, err)

@@ -10,6 +10,7 @@ import (
 	"testing/fstest"
 
 	"ribband/core/book"
+	"ribband/core/book/source"
 	"ribband/core/pack"
 	"ribband/core/proof"
 	"ribband/core/publish"
@@ -249,7 +250,7 @@ func TestProofAgainstAllBoats(t *testing.T) {
 			continue
 		}
 		proofs++
-		p, refuted, err := publish.Prove(folder, packs[pack.Yard], proof.How{})
+		p, refuted, err := publish.Prove(folder, new(source.Cache), packs[pack.Yard], proof.How{})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -297,7 +298,7 @@ func BenchmarkProof(b *testing.B) {
 		b.Fatal(err, diagnostics)
 	}
 	for b.Loop() {
-		if _, _, err := publish.Prove(folder, packs[pack.Yard], proof.How{}); err != nil {
+		if _, _, err := publish.Prove(folder, new(source.Cache), packs[pack.Yard], proof.How{}); err != nil {
 			b.Fatal(err)
 		}
 	}

@@ -10,6 +10,7 @@ import (
 	"testing/fstest"
 
 	"ribband/core/book"
+	"ribband/core/book/source"
 	"ribband/core/pack"
 	"ribband/core/proof"
 	"ribband/core/publish"
@@ -95,7 +96,7 @@ func proved(t *testing.T, folder fstest.MapFS) (*proof.Proof, []publish.Diagnost
 	if err != nil || len(book.Errors(diagnostics)) > 0 {
 		t.Fatalf("%v\n%s", err, reported(diagnostics))
 	}
-	p, refuted, err := publish.Prove(folder, packs[pack.Yard], proof.How{})
+	p, refuted, err := publish.Prove(folder, new(source.Cache), packs[pack.Yard], proof.How{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -125,7 +126,7 @@ func TestDemoIsProved(t *testing.T) {
 	if err != nil || packs == nil {
 		t.Fatal(err, diagnostics)
 	}
-	p, refuted, err := publish.Prove(folder, packs[pack.Yard], proof.How{})
+	p, refuted, err := publish.Prove(folder, new(source.Cache), packs[pack.Yard], proof.How{})
 	if err != nil {
 		t.Fatal(err)
 	}

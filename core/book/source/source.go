@@ -12,6 +12,7 @@ import (
 	"reflect"
 	"slices"
 	"strings"
+	"sync"
 
 	"github.com/goccy/go-yaml"
 	"github.com/goccy/go-yaml/ast"
@@ -34,9 +35,11 @@ const maxDepth = 50
 // another.
 func Read(fsys fs.FS) (*book.Book, []book.Diagnostic, error) { return new(Cache).Read(fsys) }
 
-// Cache keeps the files of a book as they were parsed, for whoever reads the book again after each save: only what has
-// changed is parsed anew, which takes most of the time. It is for one reader at a time.
+// Cache keeps the files of a book as they were parsed, for whoever reads the book again, after a save or for another
+// purpose: only what has changed is parsed anew, which takes most of the time. Of several readers one waits for the
+// other.
 type Cache struct {
+	lock     sync.Mutex
 	files    map[string]parsed
 	pictures map[string]madeOf
 }
@@ -49,6 +52,8 @@ type parsed struct {
 
 // Read is [Read] with what is known of the files that have not changed.
 func (c *Cache) Read(fsys fs.FS) (*book.Book, []book.Diagnostic, error) {
+	c.lock.Lock()
+	defer c.lock.Unlock()
 	// in the order of their paths on every machine
 	files, err := yamlFiles(fsys)
 	if err != nil {
