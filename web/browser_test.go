@@ -34,6 +34,7 @@ func startBrowser(path string) {
 		chromedp.DisableGPU, chromedp.UserDataDir(dir),
 		chromedp.Flag("disable-quic", true), chromedp.Flag("disable-component-update", true),
 		chromedp.Flag("force-prefers-reduced-motion", true), // a click must not miss what is still scrolling
+		chromedp.Flag("js-flags", "--liftoff-only"), // a test is over before an engine that is optimised would pay
 		chromedp.Flag("lang", "en-GB"))
 	allocator, stopAllocator := chromedp.NewExecAllocator(context.Background(), options...)
 	ctx, stop := chromedp.NewContext(allocator)
@@ -193,7 +194,7 @@ func of[T any](p *tab, js string) T {
 func (p *tab) await(js string) {
 	p.Helper()
 	if _, err := chromedp.Run(p.ctx, chromedp.Poll[bool]("Boolean("+js+")",
-		chromedp.WithPollingInterval(20*time.Millisecond), chromedp.WithPollingTimeout(20*time.Second))); err != nil {
+		chromedp.WithPollingInterval(20*time.Millisecond), chromedp.WithPollingTimeout(time.Minute))); err != nil {
 		p.Fatalf("waiting for %s: %v; the page says %s", js, err, p.state())
 	}
 }
