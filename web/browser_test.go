@@ -34,7 +34,7 @@ func startBrowser(path string) {
 		chromedp.DisableGPU, chromedp.UserDataDir(dir),
 		chromedp.Flag("disable-quic", true), chromedp.Flag("disable-component-update", true),
 		chromedp.Flag("force-prefers-reduced-motion", true), // a click must not miss what is still scrolling
-		chromedp.Flag("js-flags", "--liftoff-only"), // a test is over before an engine that is optimised would pay
+		chromedp.Flag("js-flags", "--liftoff-only"),         // a test is over before an engine that is optimised would pay
 		chromedp.Flag("lang", "en-GB"))
 	allocator, stopAllocator := chromedp.NewExecAllocator(context.Background(), options...)
 	ctx, stop := chromedp.NewContext(allocator)
