@@ -1,6 +1,7 @@
 package main
 
 import (
+	"encoding/json"
 	"fmt"
 	"os"
 	"os/exec"
@@ -65,20 +66,82 @@ type jobPod struct {
 	} `yaml:"volumes"`
 }
 
-// TestJobsAreIndexed reads the manifests strictly: an indexed Job with as many completions as there are parts, whose
-// command, run by a shell for each index, asks for each part once.
-func TestJobsAreIndexed(t *testing.T) {
+// jobScript judges Jobs by the schema that Kubernetes publishes of its API, as another project compiled it.
+const jobScript = `import { pathToFileURL } from "node:url";
+const [folder, ...jobs] = process.argv.slice(1);
+const { Job } = await import(pathToFileURL(folder + "/batch/v1/index.js"));
+const faults = jobs.map((job) => {
+	try { new Job(JSON.parse(job)).validate(); return ""; } catch (e) { return e.message; }
+});
+console.log(JSON.stringify(faults));`
+
+// TestJobsFollowTheirSchema holds the manifests to the published schema, which a fault in each kind of value shows to be
+// one. It knows the values of every field and lets others pass, which TestJobsAreIndexed refuses. It is skipped where
+// there is no schema: give the folder of the npm package kubernetes-models by RIBBAND_JOBS. Source: the OpenAPI of
+// Kubernetes, batch/v1.
+func TestJobsFollowTheirSchema(t *testing.T) {
+	folder := os.Getenv("RIBBAND_JOBS")
+	if folder == "" {
+		t.Skip("no schema of Jobs: give the folder of the npm package kubernetes-models by RIBBAND_JOBS")
+	}
+	for name, text := range jobs(t) {
+		asked := []string{text}
+		for _, fault := range [][2]string{{"completions: 16", "completions: sixteen"}, {"apiVersion: batch/v1", "apiVersion: batch/v2"},
+			{"restartPolicy: Never", "restartPolicy: Sometimes"}, {"mountPath: /yard", "mountPath: 7"},
+			{"completions: 16", "completions: 1.5"}} {
+			asked = append(asked, strings.Replace(text, fault[0], fault[1], 1))
+		}
+		args := []string{"--input-type=module", "-e", jobScript, "--", folder}
+		for _, x := range asked {
+			job, err := yaml.YAMLToJSON([]byte(x))
+			if err != nil {
+				t.Fatal(err)
+			}
+			args = append(args, string(job))
+		}
+		out, err := exec.CommandContext(t.Context(), "node", args...).Output()
+		if err != nil {
+			t.Fatal(err)
+		}
+		var faults []string
+		if err := json.Unmarshal(out, &faults); err != nil || len(faults) != len(asked) {
+			t.Fatalf("%v: %s", err, out)
+		}
+		if faults[0] != "" {
+			t.Errorf("%s: %s", name, faults[0])
+		}
+		for i, f := range faults[1:] {
+			if f == "" {
+				t.Errorf("the schema lets pass:\n%s", asked[i+1])
+			}
+		}
+	}
+}
+
+// jobs are the manifests by their names.
+func jobs(t *testing.T) map[string]string {
+	t.Helper()
 	files, err := filepath.Glob(filepath.Join("..", "testdata", "jobs", "*.yaml"))
 	if err != nil || len(files) == 0 {
 		t.Fatal("no manifests", err)
 	}
+	found := map[string]string{}
 	for _, name := range files {
 		text, err := os.ReadFile(name)
 		if err != nil {
 			t.Fatal(err)
 		}
+		found[filepath.Base(name)] = string(text)
+	}
+	return found
+}
+
+// TestJobsAreIndexed reads the manifests strictly: an indexed Job with as many completions as there are parts, whose
+// command, run by a shell for each index, asks for each part once.
+func TestJobsAreIndexed(t *testing.T) {
+	for name, text := range jobs(t) {
 		var job indexedJob
-		if err := yaml.UnmarshalWithOptions(text, &job, yaml.Strict()); err != nil {
+		if err := yaml.UnmarshalWithOptions([]byte(text), &job, yaml.Strict()); err != nil {
 			t.Fatalf("%s: %v", name, err)
 		}
 		pod := job.Spec.Template.Spec

@@ -3,7 +3,6 @@ package publish_test
 import (
 	"fmt"
 	"math/rand/v2"
-	"os"
 	"slices"
 	"strings"
 	"testing"
@@ -287,19 +286,5 @@ func TestProofAgainstAllBoats(t *testing.T) {
 	t.Logf("%d books, %d rules without effect, %d options that cannot be had", proofs, idle, never)
 	if proofs < 300 || idle < 100 || never < 50 {
 		t.Errorf("%d books, %d idle rules, %d options make no test", proofs, idle, never)
-	}
-}
-
-// BenchmarkProof is the proof of the demo book.
-func BenchmarkProof(b *testing.B) {
-	folder := os.DirFS(demoBook)
-	packs, _, diagnostics, err := publish.Load(folder)
-	if err != nil || len(diagnostics) > 0 {
-		b.Fatal(err, diagnostics)
-	}
-	for b.Loop() {
-		if _, _, err := publish.Prove(folder, new(source.Cache), packs[pack.Yard], proof.How{}); err != nil {
-			b.Fatal(err)
-		}
 	}
 }
