@@ -75,8 +75,8 @@ const faults = jobs.map((job) => {
 });
 console.log(JSON.stringify(faults));`
 
-// TestJobsFollowTheirSchema holds the manifests to the published schema, which a fault in each kind of value shows to be
-// one. It knows the values of every field and lets others pass, which TestJobsAreIndexed refuses. It is skipped where
+// TestJobsFollowTheirSchema holds the manifests to the published schema, which faults in several kinds of values show to
+// be one. It knows the values of every field and lets others pass, which TestJobsAreIndexed refuses. It is skipped where
 // there is no schema: give the folder of the npm package kubernetes-models by RIBBAND_JOBS. Source: the OpenAPI of
 // Kubernetes, batch/v1.
 func TestJobsFollowTheirSchema(t *testing.T) {
@@ -86,7 +86,8 @@ func TestJobsFollowTheirSchema(t *testing.T) {
 	}
 	for name, text := range jobs(t) {
 		asked := []string{text}
-		for _, fault := range [][2]string{{"completions: 16", "completions: sixteen"}, {"apiVersion: batch/v1", "apiVersion: batch/v2"},
+		for _, fault := range [][2]string{{"completions: 16", "completions: sixteen"},
+			{"apiVersion: batch/v1", "apiVersion: batch/v2"},
 			{"restartPolicy: Never", "restartPolicy: Sometimes"}, {"mountPath: /yard", "mountPath: 7"},
 			{"completions: 16", "completions: 1.5"}} {
 			asked = append(asked, strings.Replace(text, fault[0], fault[1], 1))
