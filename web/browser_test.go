@@ -33,8 +33,8 @@ func startBrowser(path string) {
 	options := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(path), chromedp.NoSandbox,
 		chromedp.DisableGPU, chromedp.UserDataDir(dir),
 		chromedp.Flag("disable-quic", true), chromedp.Flag("disable-component-update", true),
-		chromedp.Flag("force-prefers-reduced-motion", true), // a click must not miss what is still scrolling
-		chromedp.Flag("js-flags", "--liftoff-only"),         // a test is over before an engine that is optimised would pay
+		// a click must not miss what is still scrolling, and a test is over before an engine that is optimised pays
+		chromedp.Flag("force-prefers-reduced-motion", true), chromedp.Flag("js-flags", "--liftoff-only"),
 		chromedp.Flag("lang", "en-GB"))
 	allocator, stopAllocator := chromedp.NewExecAllocator(context.Background(), options...)
 	ctx, stop := chromedp.NewContext(allocator)
