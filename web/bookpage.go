@@ -259,6 +259,18 @@ func (b *liveBook) parts() (list []heading) {
 	return list
 }
 
+// deskLink leads from the page of the book to a desk.
+type deskLink struct{ Page, Title string }
+
+// deskLinks are those to the desks of a book, the dealers' by their names.
+func deskLinks(packs publish.Packs) []deskLink {
+	list := []deskLink{{"/", "Buyer"}, {mainPage(pack.Show), "Quotation desk"}, {mainPage(pack.Yard), "Yard"}}
+	for _, d := range packs[pack.Yard].Costs.Dealers {
+		list = append(list, deskLink{mainPage(pack.DeskOfDealer(d.ID)), d.Firm})
+	}
+	return list
+}
+
 // page renders what is found in the book now.
 func (b *liveBook) page() ([]byte, error) {
 	b.lock.Lock()
@@ -275,7 +287,9 @@ func (b *liveBook) page() ([]byte, error) {
 		Folder, Edition, Size, Verdict, Proofs string
 		Round                                  int
 		Parts                                  []heading
-	}{b.folder, b.packs[pack.Yard].Edition.Name, sizeOf(b.found), b.found.verdict(), proofs, b.round, b.parts()})
+		Desks                                  []deskLink
+	}{b.folder, b.packs[pack.Yard].Edition.Name, sizeOf(b.found), b.found.verdict(), proofs, b.round, b.parts(),
+		deskLinks(b.packs)})
 	if err != nil {
 		return nil, fmt.Errorf("rendering what was found in the book: %w", err)
 	}

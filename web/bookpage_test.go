@@ -7,6 +7,7 @@ import (
 	"net/http/httptest"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -145,5 +146,22 @@ func TestDesksSayWhatWasFound(t *testing.T) {
 		if strings.Contains(string(text), bookPage) || name == bookPage || strings.HasPrefix(name, bookFiles) {
 			t.Errorf("%s of a published site leads to the page of the book", name)
 		}
+	}
+}
+
+// The page of the book leads to every desk that is served beside it, the dealers' too.
+func TestBookPageLeadsToEveryDesk(t *testing.T) {
+	packs := packsOf(t)
+	var got, want []string
+	for _, l := range deskLinks(packs) {
+		got = append(got, l.Page)
+	}
+	for _, d := range packs.Desks() {
+		want = append(want, strings.Replace(mainPage(d), "index.html", "/", 1))
+	}
+	slices.Sort(got)
+	slices.Sort(want)
+	if !slices.Equal(got, want) || len(want) < 4 {
+		t.Errorf("it leads to %v, served are %v", got, want)
 	}
 }
