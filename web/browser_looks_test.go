@@ -24,7 +24,7 @@ func TestLooks(t *testing.T) {
 	server := serveSite(t)
 	for _, desk := range everyDesk {
 		t.Run(desk, func(t *testing.T) {
-			p := newTab(t)
+			p := fullBrowser.tab(t)
 			p.open(server.URL + "/" + desk + ".html")
 			i := slices.IndexFunc(situations, func(s situation) bool { return s.name == "no" })
 			situations[i].reach(p)

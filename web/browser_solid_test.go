@@ -27,11 +27,11 @@ const counted = `(() => {
   window.requestAnimationFrame = (f) => { window.frames++; return ask.call(window, f); };
 })()`
 
-// stageTab opens the buyer's page with a script before its own.
+// stageTab opens the buyer's page in the whole browser, with a script before its own.
 func stageTab(t *testing.T, script string) *tab {
 	t.Helper()
 	server := serveSite(t)
-	p := newTab(t)
+	p := fullBrowser.tab(t)
 	if _, err := chromedp.Call(p.ctx, page.AddScriptToEvaluateOnNewDocument,
 		page.AddScriptToEvaluateOnNewDocumentParams{Source: script}); err != nil {
 		t.Fatal(err)

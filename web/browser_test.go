@@ -16,35 +16,45 @@ import (
 	"github.com/chromedp/chromedp"
 )
 
-// chromium is one browser for the whole test binary; every test has a profile of its own in it.
-var chromium struct {
-	once sync.Once
-	ctx  context.Context
-	stop func()
-	err  error
+// chromium is one for the whole test binary; every test has a profile of its own in it.
+type chromium struct {
+	flags []chromedp.ExecAllocatorOption
+	once  sync.Once
+	ctx   context.Context
+	stop  func()
+	err   error
 }
 
-func startBrowser(path string) {
+// fullBrowser is one as people have it. Most tests are over before an engine that is optimised pays, and would have the
+// boat drawn without a graphics card for nobody: quickBrowser does neither, in two thirds of the time.
+var (
+	fullBrowser  = &chromium{}
+	quickBrowser = &chromium{flags: []chromedp.ExecAllocatorOption{chromedp.Flag("js-flags", "--liftoff-only"),
+		chromedp.Flag("disable-3d-apis", true)}}
+)
+
+func (b *chromium) start(path string) {
 	dir, err := os.MkdirTemp("", "ribband-browser-")
 	if err != nil {
-		chromium.err = err
+		b.err = err
 		return
 	}
 	options := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(path), chromedp.NoSandbox,
 		chromedp.DisableGPU, chromedp.UserDataDir(dir),
 		chromedp.Flag("disable-quic", true), chromedp.Flag("disable-component-update", true),
-		// a click must not miss what is still scrolling, and a test is over before an engine that is optimised pays
-		chromedp.Flag("force-prefers-reduced-motion", true), chromedp.Flag("js-flags", "--liftoff-only"),
+		chromedp.Flag("force-prefers-reduced-motion", true), // a click must not miss what is still scrolling
 		chromedp.Flag("lang", "en-GB"))
-	allocator, stopAllocator := chromedp.NewExecAllocator(context.Background(), options...)
+	allocator, stopAllocator := chromedp.NewExecAllocator(context.Background(), append(options, b.flags...)...)
 	ctx, stop := chromedp.NewContext(allocator)
-	chromium.ctx, chromium.err = ctx, chromedp.Do(ctx)
-	chromium.stop = func() { stop(); stopAllocator(); os.RemoveAll(dir) }
+	b.ctx, b.err = ctx, chromedp.Do(ctx)
+	b.stop = func() { stop(); stopAllocator(); os.RemoveAll(dir) }
 }
 
-func closeBrowser() {
-	if chromium.stop != nil {
-		chromium.stop()
+func closeBrowsers() {
+	for _, b := range []*chromium{fullBrowser, quickBrowser} {
+		if b.stop != nil {
+			b.stop()
+		}
 	}
 }
 
@@ -58,8 +68,8 @@ func browserPath() string {
 	return ""
 }
 
-// needBrowser gives the context of the browser, or skips the test where there is none.
-func needBrowser(t testing.TB) context.Context {
+// need gives the context of the browser, or skips the test where there is none.
+func (b *chromium) need(t testing.TB) context.Context {
 	t.Helper()
 	path := browserPath()
 	if path == "" && os.Getenv("RIBBAND_BROWSER") == "required" {
@@ -67,11 +77,11 @@ func needBrowser(t testing.TB) context.Context {
 	} else if path == "" {
 		t.Skip("no chromium to test the page in")
 	}
-	chromium.once.Do(func() { startBrowser(path) })
-	if chromium.err != nil {
-		t.Fatal("starting chromium: ", chromium.err)
+	b.once.Do(func() { b.start(path) })
+	if b.err != nil {
+		t.Fatal("starting chromium: ", b.err)
 	}
-	return chromium.ctx
+	return b.ctx
 }
 
 // serveSite serves the demo site for one test. Serve before a tab is opened: then it is closed before the server.
@@ -107,10 +117,20 @@ type tab struct {
 // patience is how long a tab may be open: longer than any test takes on a machine that others use too.
 const patience = 10 * time.Minute
 
-// newTab opens a tab in a profile of its own.
+// newTab opens a tab in a profile of its own. What is measured, or looked at by people, has the whole browser.
 func newTab(t testing.TB, allowed ...string) *tab {
 	t.Helper()
-	return newTabIn(t, needBrowser(t), []chromedp.ContextOption{chromedp.WithNewBrowserContext()}, allowed...)
+	b := quickBrowser
+	if _, measured := t.(*testing.B); measured || *screens != "" || *pictures {
+		b = fullBrowser
+	}
+	return b.tab(t, allowed...)
+}
+
+// tab opens one in this browser.
+func (b *chromium) tab(t testing.TB, allowed ...string) *tab {
+	t.Helper()
+	return newTabIn(t, b.need(t), []chromedp.ContextOption{chromedp.WithNewBrowserContext()}, allowed...)
 }
 
 // second opens another tab in the same profile.

@@ -41,7 +41,7 @@ type change struct {
 // gives the median and the 95th percentile of the milliseconds of each part of a click; after each choice also of an
 // option that cannot be had, drawn likewise, until its reason and the ways out are on the page.
 func BenchmarkChange(b *testing.B) {
-	needBrowser(b)
+	fullBrowser.need(b)
 	var served http.Handler = siteOf(b)
 	if *siteToMeasure != "" {
 		served = http.FileServerFS(os.DirFS(*siteToMeasure))

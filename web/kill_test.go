@@ -74,6 +74,7 @@ func (p *profile) start() (ctx context.Context, kill func()) {
 	options := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(p.path), chromedp.NoSandbox,
 		chromedp.DisableGPU, chromedp.UserDataDir(p.dir), chromedp.Flag("disable-quic", true),
 		chromedp.Flag("disable-component-update", true), chromedp.Flag("lang", "en-GB"))
+	options = append(options, quickBrowser.flags...)
 	allocator, stopAllocator := chromedp.NewExecAllocator(context.Background(), options...)
 	ctx, stop := chromedp.NewContext(allocator)
 	ctx, cancel := context.WithTimeout(ctx, patience)
@@ -121,7 +122,7 @@ func killChildren(parent int) {
 // is there, a quotation that was issued too, and of what was typed at most the last second is missing.
 // go test ./web -run 'TestKill$' -kills 1000 -timeout 3h tries it long.
 func TestKill(t *testing.T) {
-	needBrowser(t)
+	quickBrowser.need(t)
 	server := serveSite(t)
 	dir, err := os.MkdirTemp("", "ribband-kill-")
 	if err != nil {

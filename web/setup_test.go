@@ -29,7 +29,7 @@ func TestMain(m *testing.M) {
 	userCache = func() (string, error) { return "", errors.New("tests keep nothing") }
 	publishForEver() // where this process is there to be killed at it
 	code := m.Run()
-	closeBrowser()
+	closeBrowsers()
 	closeFirefox()
 	os.Exit(code)
 }

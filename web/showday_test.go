@@ -12,7 +12,7 @@ import (
 // A day at a show: five customers, a reload, a network that dies, and a battery that ends while the page is open. In
 // the evening the yard takes the five in, and in spring one customer comes back with a file.
 func TestShowDay(t *testing.T) {
-	needBrowser(t)
+	quickBrowser.need(t)
 	server := serveSite(t)
 	show := &profile{t, browserPath(), t.TempDir(), server.URL + "/show.html"}
 	ctx, battery := show.start()

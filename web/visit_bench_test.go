@@ -195,7 +195,7 @@ func BenchmarkFirstVisit(b *testing.B) {
 	server.Listener = slow
 	server.Start()
 	b.Cleanup(server.Close)
-	needBrowser(b)
+	fullBrowser.need(b)
 	for b.Loop() {
 		measureVisits(b, server.URL, slow)
 	}
