@@ -42,7 +42,7 @@ func (r *CheckReport) of(g book.Grade) (n int) {
 }
 
 // check reads a book and proves it. Proofs are left out where there are errors: they would tell of boats that the book
-// does not mean, and take half a minute.
+// does not mean, and take their time.
 func check(ctx context.Context, c *console, args []string) error {
 	f := newFlags(c, "check",
 		"check [-book DIR] [-quick] [-lasting] [-part K/N] [-strict] [-cache DIR] [-json] [-watch]")

@@ -75,10 +75,10 @@ const faults = jobs.map((job) => {
 });
 console.log(JSON.stringify(faults));`
 
-// TestJobsFollowTheirSchema holds the manifests to the published schema, which faults in several kinds of values show to
-// be one. It knows the values of every field and lets others pass, which TestJobsAreIndexed refuses. It is skipped where
-// there is no schema: give the folder of the npm package kubernetes-models by RIBBAND_JOBS. Source: the OpenAPI of
-// Kubernetes, batch/v1.
+// TestJobsFollowTheirSchema holds the manifests to the published schema, which faults in several kinds of values show
+// to be one. It knows the values of every field and lets others pass, which TestJobsAreIndexed refuses. It is skipped
+// where there is no schema: give the folder of the npm package kubernetes-models by RIBBAND_JOBS. Source: the OpenAPI
+// of Kubernetes, batch/v1.
 func TestJobsFollowTheirSchema(t *testing.T) {
 	folder := os.Getenv("RIBBAND_JOBS")
 	if folder == "" {
