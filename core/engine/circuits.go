@@ -3,7 +3,6 @@ package engine
 import (
 	"errors"
 	"fmt"
-	"slices"
 
 	"ribband/core/fit"
 	"ribband/core/msg"
@@ -47,8 +46,9 @@ type CircuitFault struct {
 // CircuitFaults are the circuits that cannot be Sized on a boat, or whose wire or fuse is not bought with it, in the
 // order of the book.
 func (e *Engine) CircuitFaults(b *fit.Build) (faults []CircuitFault) {
+	taken := e.takenParts(b)
 	for i := range e.Pack.Circuits {
-		if f := e.circuitFault(b, i); f.Err != nil {
+		if f := e.circuitFault(b, i, taken); f.Err != nil {
 			faults = append(faults, f)
 		}
 	}
@@ -57,7 +57,7 @@ func (e *Engine) CircuitFaults(b *fit.Build) (faults []CircuitFault) {
 
 // circuitFault asks in the order in which a fault hides the next: can it be sized, is it safe as bought, is it bought
 // at all. A book without stock says what is computed and buys nothing.
-func (e *Engine) circuitFault(b *fit.Build, i int) CircuitFault {
+func (e *Engine) circuitFault(b *fit.Build, i int, taken map[pack.CircuitAmount]bool) CircuitFault {
 	f := CircuitFault{Index: i, Circuit: e.Takeoffs.At(b.State, i)}
 	s, n, err := e.Takeoffs.Circuit(b.State, i)
 	switch {
@@ -73,13 +73,13 @@ func (e *Engine) circuitFault(b *fit.Build, i int) CircuitFault {
 	if f.Err = unsafe(&s); f.Err != nil {
 		return f
 	}
-	if stock := &e.Pack.Stock; len(stock.Sections) > 0 && !e.taken(b, i, pack.Wire) {
+	if stock := &e.Pack.Stock; len(stock.Sections) > 0 && !taken[pack.CircuitAmount{Circuit: i, Part: pack.Wire}] {
 		f.Err = fmt.Errorf("the boat has the circuit %q, and nothing in it takes the wire", f.Circuit.Name)
 		f.Advice = "let what has the circuit take its wire, or say in when: that the boat is without the circuit"
-	} else if len(stock.Fuses) > 0 && !e.taken(b, i, pack.Fuse) {
+	} else if len(stock.Fuses) > 0 && !taken[pack.CircuitAmount{Circuit: i, Part: pack.Fuse}] {
 		f.Err = fmt.Errorf("the boat has the circuit %q, and nothing in it takes the fuse", f.Circuit.Name)
 		f.Advice = "let what has the circuit take its fuse, or say in when: that the boat is without the circuit"
-	} else if e.taken(b, i, pack.Switch) {
+	} else if taken[pack.CircuitAmount{Circuit: i, Part: pack.Switch}] {
 		_, _, f.Err = e.Takeoffs.Sizer().Switch(&s)
 	}
 	return f
@@ -110,17 +110,21 @@ func unsafe(s *wiring.Sized) error {
 	return nil
 }
 
-// taken says whether something in a boat takes a part of a circuit. An option counts however many of it there are.
-func (e *Engine) taken(b *fit.Build, circuit int, part pack.Part) bool {
-	takes := func(item *pack.BillOfMaterials) bool {
-		return slices.ContainsFunc(item.Materials, func(n pack.BOMLine) bool {
-			return n.Circuit != nil && *n.Circuit == pack.CircuitAmount{Circuit: circuit, Part: part}
-		})
-	}
-	for o, n := range b.State.Counts {
-		if n > 0 && takes(&e.Pack.Costs.Options[o]) {
-			return true
+// takenParts are the parts of circuits that something in a boat takes. An option counts however many of it there are.
+func (e *Engine) takenParts(b *fit.Build) map[pack.CircuitAmount]bool {
+	taken := map[pack.CircuitAmount]bool{}
+	take := func(item *pack.BillOfMaterials) {
+		for i := range item.Materials {
+			if c := item.Materials[i].Circuit; c != nil {
+				taken[*c] = true
+			}
 		}
 	}
-	return takes(&e.Pack.Costs.Hulls[b.State.HullID])
+	for o, n := range b.State.Counts {
+		if n > 0 {
+			take(&e.Pack.Costs.Options[o])
+		}
+	}
+	take(&e.Pack.Costs.Hulls[b.State.HullID])
+	return taken
 }
