@@ -14,11 +14,11 @@ import (
 	"ribband/core/publish"
 )
 
-var proveLargest = flag.Bool("prove-largest", false, "prove the book of 100 times the demo, too, which takes hours")
+var largest = flag.Bool("largest", false, "check and prove the book of 100 times the demo, too, which takes hours")
 
 // BenchmarkLarge does what an owner, a page and a buyer do with a book, on books of 1, 10 and 100 times the options of
-// the demo (core/book/synthetic): checks it, writes the buyer's pack, gives the first answer of a page, changes a
-// choice, answers a brief, and proves it.
+// the demo (core/book/synthetic): checks it, compiles it and lists its prices, writes the buyer's pack, gives the first
+// answer of a page, changes a choice, answers a brief, and proves it.
 func BenchmarkLarge(b *testing.B) {
 	for _, times := range []int{1, 10, 100} {
 		b.Run(fmt.Sprint(times), func(b *testing.B) { large(b, times) })
@@ -30,22 +30,32 @@ func large(b *testing.B, times int) {
 	if err != nil {
 		b.Fatal(err)
 	}
-	var packs publish.Packs
 	b.Run("check", func(b *testing.B) {
+		if times > 10 && !*largest {
+			b.Skip("-largest checks it")
+		}
 		for b.Loop() {
-			found := grown.Validate()
-			var made []book.Diagnostic
-			packs, _, made = publish.Make(grown)
-			if found = book.Errors(append(found, made...)); len(found) > 0 {
+			_, _, made := publish.Make(grown)
+			if found := book.Errors(append(grown.Validate(), made...)); len(found) > 0 {
 				b.Fatal(reported(found))
 			}
 		}
-		b.ReportMetric(float64(len(packs[pack.Yard].Options)), "options")
+	})
+	var yard *pack.Pack
+	b.Run("compile", func(b *testing.B) {
+		for b.Loop() {
+			var found []book.Diagnostic
+			yard, found = publish.Compile(grown)
+			if found = book.Errors(append(found, publish.Tabulate(yard)...)); len(found) > 0 {
+				b.Fatal(reported(found))
+			}
+		}
+		b.ReportMetric(float64(len(yard.Options)), "options")
 	})
 	var text []byte
 	b.Run("publish", func(b *testing.B) {
 		for b.Loop() {
-			if text, err = publish.For(packs[pack.Yard], pack.Buyer).Encode(); err != nil {
+			if text, err = publish.For(yard, pack.Buyer).Encode(); err != nil {
 				b.Fatal(err)
 			}
 		}
@@ -78,12 +88,12 @@ func large(b *testing.B, times int) {
 		}
 	})
 	b.Run("proof", func(b *testing.B) {
-		if times > 10 && !*proveLargest {
-			b.Skip("-prove-largest proves it")
+		if times > 10 && !*largest {
+			b.Skip("-largest proves it")
 		}
-		yard := compiled(b, packs[pack.Yard])
+		e := compiled(b, yard)
 		for b.Loop() {
-			if _, err := proof.Prove(yard, proof.How{}); err != nil {
+			if _, err := proof.Prove(e, proof.How{}); err != nil {
 				b.Fatal(err)
 			}
 		}
