@@ -111,7 +111,7 @@ func TestBackKeepsTheDeal(t *testing.T) {
 	p.open(server.URL + "/show.html")
 	p.dealAtTheShow()
 	total := p.total()
-	p.do(chromedp.Navigate("about:blank")) // and not a file of the site: the browser may ask for its icon
+	p.do(chromedp.Navigate("about:blank"))                                          // and not a file of the site: the browser may ask for its icon
 	p.do(chromedp.Evaluate[chromedp.Void]("void setTimeout(() => history.back())")) // the page has to answer first
 	eventually(p, `location.pathname === "/show.html" && Boolean(`+answered+`)`)
 	p.hasDeal("after Back", total)
