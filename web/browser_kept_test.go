@@ -111,8 +111,9 @@ func TestBackKeepsTheDeal(t *testing.T) {
 	p.open(server.URL + "/show.html")
 	p.dealAtTheShow()
 	total := p.total()
-	p.do(chromedp.Navigate("about:blank"))                                          // and not a file of the site: the browser may ask for its icon
-	p.do(chromedp.Evaluate[chromedp.Void]("void setTimeout(() => history.back())")) // the page has to answer first
+	// away, and not to a file of the site, as the browser may ask for its icon; then back, behind the page's answer
+	p.do(chromedp.Navigate("about:blank"))
+	p.do(chromedp.Evaluate[chromedp.Void]("void setTimeout(() => history.back())"))
 	eventually(p, `location.pathname === "/show.html" && Boolean(`+answered+`)`)
 	p.hasDeal("after Back", total)
 	before := of[string](p, answered) // and the page works
