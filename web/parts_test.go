@@ -1,9 +1,11 @@
 package main
 
 import (
+	"bytes"
 	"flag"
 	"fmt"
 	"os"
+	"os/exec"
 	"path/filepath"
 	"strings"
 	"testing"
@@ -72,4 +74,36 @@ func TestPartsThatAreNoWhole(t *testing.T) {
 	refused(t, merge(), 2, "name the files")
 	refused(t, tool(t, "", "check", "-part", "4/3", "-book", small), 2, "write 3/16")
 	refused(t, tool(t, "", "check", "-part", "x", "-book", small), 2, "write 3/16")
+}
+
+// TestPartsByGNUParallel has GNU parallel share out the parts as the README says, each in a process of its own. It is
+// skipped where there is none.
+func TestPartsByGNUParallel(t *testing.T) {
+	parallel, err := exec.LookPath("parallel")
+	if err != nil {
+		t.Skip("no GNU parallel")
+	}
+	version, _ := exec.CommandContext(t.Context(), parallel, "--version").Output()
+	if !bytes.HasPrefix(version, []byte("GNU")) {
+		t.Skip("another program has the name of GNU parallel")
+	}
+	dir, small := t.TempDir(), filepath.Join("..", "testdata", "books", "small")
+	program := filepath.Join(dir, "ribband")
+	if out, err := exec.CommandContext(t.Context(), "go", "build", "-o", program, ".").CombinedOutput(); err != nil {
+		t.Fatalf("%v: %s", err, out)
+	}
+	one := fmt.Sprintf("%s check -cache off -book %s -part {}/4 > %s/part-{}.json", program, small, dir)
+	shared := exec.CommandContext(t.Context(), parallel, "--will-cite", one, ":::", "1", "2", "3", "4")
+	if out, err := shared.CombinedOutput(); err != nil {
+		t.Fatalf("%v: %s", err, out)
+	}
+	files, err := filepath.Glob(filepath.Join(dir, "part-*.json"))
+	if err != nil || len(files) != 4 {
+		t.Fatal(files, err)
+	}
+	whole := tool(t, "", "check", "-json", "-cache", "off", "-book", small)
+	if joined := tool(t, "", append([]string{"merge", "-book", small}, files...)...); joined.out != whole.out ||
+		whole.out == "" {
+		t.Errorf("joined, the parts say %s, the whole %s", joined.out, whole.out)
+	}
 }
