@@ -27,7 +27,7 @@ const counted = `(() => {
   window.requestAnimationFrame = (f) => { window.frames++; return ask.call(window, f); };
 })()`
 
-// stageTab opens the buyer's page in the whole browser, with a script before its own.
+// stageTab opens the buyer's page in the full browser, with a script before its own.
 func stageTab(t *testing.T, script string) *tab {
 	t.Helper()
 	server := serveSite(t)

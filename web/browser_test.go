@@ -117,7 +117,7 @@ type tab struct {
 // patience is how long a tab may be open: longer than any test takes on a machine that others use too.
 const patience = 10 * time.Minute
 
-// newTab opens a tab in a profile of its own. What is measured, or looked at by people, has the whole browser.
+// newTab opens a tab in a profile of its own. What is measured, or looked at by people, has the full browser.
 func newTab(t testing.TB, allowed ...string) *tab {
 	t.Helper()
 	b := quickBrowser

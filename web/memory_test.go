@@ -3,6 +3,8 @@ package main
 import (
 	"os"
 	"path/filepath"
+	"regexp"
+	"strconv"
 	"strings"
 	"testing"
 )
@@ -59,4 +61,41 @@ func FuzzMemory(f *testing.F) {
 			how.Recall(key)
 		}
 	})
+}
+
+// With -lasting the edit of a rule leaves fewer questions than without, and the report of a book in which nothing else
+// is wrong is the same.
+func TestCheckTakesOverWhatLasts(t *testing.T) {
+	dir, kept := copySmall(t), [2]string{t.TempDir(), t.TempDir()}
+	for _, keep := range kept {
+		worked(t, tool(t, "", "check", "-cache", keep, "-book", dir))
+	}
+	edit(t, filepath.Join(dir, "boat.yaml"), `need: has\("top-fixed"\)`,
+		`need: has("top-fixed") and use.persons > 0`)
+	anew := regexp.MustCompile(`, (\d+) questions anew`)
+	asked := func(args ...string) (out, n string) {
+		o := worked(t, tool(t, "", append([]string{"check", "-book", dir}, args...)...))
+		m := anew.FindStringSubmatch(o.err)
+		if m == nil {
+			t.Fatalf("it says %q", o.err)
+		}
+		return o.out, m[1]
+	}
+	was, all := asked("-cache", kept[0])
+	is, few := asked("-cache", kept[1], "-lasting")
+	if is != was {
+		t.Errorf("by what lasts it says\n%s, anew\n%s", is, was)
+	}
+	if a, b := number(t, all), number(t, few); b*2 > a {
+		t.Errorf("%d questions by what lasts, %d without", b, a)
+	}
+}
+
+func number(t *testing.T, text string) int {
+	t.Helper()
+	n, err := strconv.Atoi(text)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return n
 }

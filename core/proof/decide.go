@@ -104,6 +104,16 @@ func (r *reason) holds(use []float64) bool {
 	return !slices.ContainsFunc(r.Fields, func(i int) bool { return use[i] != r.use[i] })
 }
 
+// rulesOf are the rules of the book on which reasons rest. A condition that a question added has the number behind
+// them.
+func (p *prover) rulesOf(reasons []reason) (list []int) {
+	for _, r := range reasons {
+		list = append(list, r.Rules...)
+	}
+	slices.Sort(list)
+	return slices.DeleteFunc(slices.Compact(list), func(i int) bool { return i == len(p.pack.Rules) })
+}
+
 // never says that it is proved that there is no boat for any use. A boat, an open use or uses that were not asked for
 // each keep it from being proved.
 func (a *answer) never() bool { return a.state == nil && a.open == 0 && !a.unasked }

@@ -80,16 +80,6 @@ func (p *prover) breaking(r int) *Finding {
 	return f
 }
 
-// rulesOf are the rules of the book on which reasons rest. A condition that a question added has the number behind
-// them.
-func (p *prover) rulesOf(reasons []reason) (list []int) {
-	for _, r := range reasons {
-		list = append(list, r.Rules...)
-	}
-	slices.Sort(list)
-	return slices.DeleteFunc(slices.Compact(list), func(i int) bool { return i == len(p.pack.Rules) })
-}
-
 // breaker is the boat that breaks a rule alone, or what is known of there being none. Hulls on which the first search
 // came to nothing are noted, so that it is not made a second time where all uses are asked for.
 func (p *prover) breaker(r int) (st *formula.State, all answer) {

@@ -152,7 +152,7 @@ func verdicts(p *proof.Proof, found []publish.Diagnostic) string {
 
 // TestLastingAnswersAreTrue edits small books at random, each many times, and proves them by taking over what lasts:
 // what is said is what a new proof says, every boat that is shown is valid in the book as it is, and most questions are
-// not asked. Found by other rules is only what rests on a rule that stayed.
+// not asked.
 func TestLastingAnswersAreTrue(t *testing.T) {
 	r := rand.New(rand.NewPCG(27, 18))
 	anew, all := 0, 0
