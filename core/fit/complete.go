@@ -65,12 +65,13 @@ type search struct {
 	cut    bool    // something was left untried
 	best   *node
 
-	only  []fault                     // clashes of the root that count, with narrow ones alone beside them; nil for all
-	takes bitset                      // slots that took part, where wanted
-	rules bitset                      // those that count; nil for all
-	met   bitset                      // rules that clashed on the way, where wanted
-	hear  func(fault)                 // of what clashes, where wanted
-	visit func(b *boat) (enough bool) // the boat is moved on when it returns; who keeps it, clones it
+	lenient bool                        // what modules cannot compute is left to others
+	only    []fault                     // clashes of the root that count, with narrow ones alone beside them; nil for all
+	takes   bitset                      // slots that took part, where wanted
+	rules   bitset                      // those that count; nil for all
+	met     bitset                      // rules that clashed on the way, where wanted
+	hear    func(fault)                 // of what clashes, where wanted
+	visit   func(b *boat) (enough bool) // the boat is moved on when it returns; who keeps it, clones it
 }
 
 // node is a boat on the way. It holds no boat, only the way to one: the boat of the search is moved there when the turn
@@ -170,7 +171,7 @@ func (s *search) each(root *boat, visit func(b *boat) (enough bool)) {
 	if s.only != nil {
 		s.others = slices.DeleteFunc(root.faults(false), func(x fault) bool { return slices.Contains(s.only, x) })
 	}
-	for _, x := range s.counted(root.faults(s.only == nil)) {
+	for _, x := range s.resolvable(root.faults(s.only == nil)) {
 		if !s.soft(root, x) {
 			s.aside = append(s.aside, x)
 		}
@@ -256,7 +257,8 @@ func (s *search) counted(faults []fault) []fault {
 
 // resolvable leaves out what was put aside at the root: no branch mends it, and it would hide that all else is mended.
 func (s *search) resolvable(faults []fault) []fault {
-	return slices.DeleteFunc(s.counted(faults), func(x fault) bool { return slices.Contains(s.aside, x) })
+	return slices.DeleteFunc(s.counted(faults),
+		func(x fault) bool { return s.lenient && x.kind == Unsound || slices.Contains(s.aside, x) })
 }
 
 // widest is over how many slots a clash is resolved that reads many, as those over the mass of the boat do: the ones

@@ -74,11 +74,7 @@ func (opt *Optimizer) standard(root *boat) *boat {
 // following is a search from a boat, which it leaves as it is, that knows narrow rules only. What modules cannot
 // compute is not for it to mend.
 func (opt *Optimizer) following(root *boat, tries int) search {
-	s := search{fit: opt.fit, why: opt.why, tries: tries, rules: opt.narrow, stays: root}
-	for i := range opt.fit.rules {
-		s.aside = append(s.aside, fault{Unsound, i})
-	}
-	return s
+	return search{fit: opt.fit, why: opt.why, tries: tries, rules: opt.narrow, lenient: true, stays: root}
 }
 
 // contentsOf are what may stand in a tried slot, the cheapest first. Nothing is among it where the slot may be closed.
