@@ -82,7 +82,7 @@ func ProfileOf(e *engine.Engine) (*Profile, error) {
 			if !e.Pack.Made(o, h) {
 				continue
 			}
-			if item, ok := itemOf(e, h, o); ok {
+			if item, ok := itemOf(e, a, o); ok {
 				p.Items = append(p.Items, item)
 			}
 		}
@@ -103,12 +103,12 @@ func standardOf(e *engine.Engine, a *engine.Answer) Standard {
 }
 
 // itemOf computes one of an option on the standard build; false where that fails.
-func itemOf(e *engine.Engine, hull, option int) (item Item, ok bool) {
+func itemOf(e *engine.Engine, standard *engine.Answer, option int) (item Item, ok bool) {
 	def := &e.Pack.Options[option]
 	// settled, so that it stays whatever it clashes with: its own lines are looked at, and not the boat
 	c := e.Fit.NewChoices()
 	c.Counts[option], c.Settled[def.Slot] = 1, true
-	st := e.Fit.Complete(hull, e.StandardUse(), c, 1).State
+	st := e.Fit.CompleteFrom(standard.Build, c, 1).State
 	// by the tables of the pack, which every desk reads
 	price, err := e.Pricing.Option(st, option)
 	if err != nil {
@@ -122,7 +122,7 @@ func itemOf(e *engine.Engine, hull, option int) (item Item, ok bool) {
 	if err != nil {
 		return item, false
 	}
-	item = Item{Hull: e.Pack.Hulls[hull].ID, Option: def.ID, Title: def.Title, Price: price, Cost: costs.Total,
+	item = Item{Hull: e.Pack.Hulls[standard.Hull].ID, Option: def.ID, Title: def.Title, Price: price, Cost: costs.Total,
 		Listed: len(e.Pack.Costs.Options[option].List) > 0, MassKg: massOf(e, option, st)}
 	item.Margin, _ = money.MarginOf(price, costs.Total)
 	for _, l := range labour {

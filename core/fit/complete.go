@@ -34,6 +34,12 @@ func (f *Fit) Search(q Question, tries int) *Build {
 	return f.completed(f.newBoat(q), tries, f.newExplanations())
 }
 
+// CompleteFrom is [Fit.Complete] of other choices for the hull and the use of a build, and gives the same boat. It costs what
+// differs from the build, so that many boats with one other option each cost no more than they differ.
+func (f *Fit) CompleteFrom(b *Build, c Choices, tries int) *Build {
+	return f.completed(b.root.with(c), tries, f.newExplanations())
+}
+
 // completed searches from the boat whose soft slots are as they are by themselves, and leaves it as it is.
 func (f *Fit) completed(root *boat, tries int, why *explanations) *Build {
 	found, status := f.nearest(root, root, tries, why)

@@ -2,6 +2,7 @@ package fit_test
 
 import (
 	"math/rand/v2"
+	"reflect"
 	"slices"
 	"testing"
 
@@ -208,5 +209,34 @@ func TestFoundIsJudgedAnew(t *testing.T) {
 	}
 	if kept < 50 || refused < 50 {
 		t.Errorf("%d kept, %d refused make no test", kept, refused)
+	}
+}
+
+// A boat that is completed from another is the one that is completed from nothing, whatever the other was.
+func TestCompleteFromIsComplete(t *testing.T) {
+	r := rand.New(rand.NewPCG(5, 21))
+	changed, clashing := 0, 0
+	for range 400 {
+		z := anyPuzzle(t, r)
+		from := z.fit.Complete(short, []float64{4}, z.anyChoices(r), 1+r.IntN(2)*fit.DefaultTries)
+		for range 4 {
+			c, tries := z.anyChoices(r), 1+r.IntN(2)*fit.DefaultTries
+			got, want := z.fit.CompleteFrom(from, c, tries), z.fit.Complete(short, []float64{4}, c, tries)
+			if got.Status != want.Status || !reflect.DeepEqual(got.State, want.State) ||
+				!reflect.DeepEqual(got.Choices, want.Choices) || !reflect.DeepEqual(got.Clashes, want.Clashes) {
+				t.Fatalf("from %s: %s, %s, %v; from nothing: %s, %s, %v", contents(z.pack, from.State.Counts),
+					contents(z.pack, got.State.Counts), got.Status, got.Clashes,
+					contents(z.pack, want.State.Counts), want.Status, want.Clashes)
+			}
+			if !slices.Equal(got.State.Counts, from.State.Counts) {
+				changed++
+			}
+			if len(got.Clashes) > 0 {
+				clashing++
+			}
+		}
+	}
+	if changed < 400 || clashing < 200 {
+		t.Errorf("only %d boats were others, and %d clashed", changed, clashing)
 	}
 }

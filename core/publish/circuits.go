@@ -9,7 +9,9 @@ import (
 	"ribband/core/book"
 	"ribband/core/engine"
 	"ribband/core/figures"
+	"ribband/core/fit"
 	"ribband/core/formula"
+	"ribband/core/pack"
 )
 
 // Limits of the search for a boat with a circuit that is not protected.
@@ -27,14 +29,17 @@ type circuitSearch struct {
 	book    *book.Book
 	// circuits: one boat that breaks a circuit is enough for its owner to go by
 	reported map[int]bool
-	// boats of the hull that is looked at, by the options that were settled
+	// of the hull that is looked at, from which the others are made
+	standard *fit.Build
+	// boats of that hull, by the options that were settled
 	looked      map[string]bool
 	diagnostics []book.Diagnostic
 }
 
 // circuitDiagnostics looks at the standard build of each hull, at it with every single option put into its slot, and
 // with all combinations of what the size of each circuit follows from. Each circuit is reported once, on the first such
-// boat. A boat that clashes is passed over: it is not built.
+// boat. A boat that clashes is passed over: it is not built. An option on which no circuit depends is passed over, too:
+// the circuits are those of the standard build then, and a boat for each such option of a large book takes hours.
 func circuitDiagnostics(e *engine.Engine, b *book.Book) []book.Diagnostic {
 	if len(b.Circuits) == 0 {
 		return nil
@@ -45,11 +50,13 @@ func circuitDiagnostics(e *engine.Engine, b *book.Book) []book.Diagnostic {
 	}
 	s := circuitSearch{engine: e, figures: figs, book: b, reported: map[int]bool{}}
 	// each hull by itself: its length is in the cables, its motor in the loads
+	decisive := s.decisive()
 	for h := range b.Hulls {
 		s.looked = map[string]bool{}
+		s.standard = e.Fit.Complete(h, e.StandardUse(), e.Fit.NewChoices(), 1)
 		s.look(h, nil)
 		for o := range e.Pack.Options {
-			if e.Pack.Made(o, h) {
+			if decisive[e.Pack.Options[o].Slot] && e.Pack.Made(o, h) {
 				s.look(h, []int{o})
 			}
 		}
@@ -59,6 +66,47 @@ func circuitDiagnostics(e *engine.Engine, b *book.Book) []book.Diagnostic {
 		}
 	}
 	return s.diagnostics
+}
+
+// decisive are the slots on whose contents the circuits depend: those that a circuit reads, also by way of figures,
+// those with an option that takes wire, fuse or switch of one, and those that open or close such a slot.
+func (s *circuitSearch) decisive() []bool {
+	p := s.engine.Pack
+	// whole slots, since an option takes the place of another
+	found := make([]bool, len(p.Slots))
+	// whose own conditions are still to be read
+	var open []int
+	add := func(slot int) {
+		if !found[slot] {
+			found[slot] = true
+			open = append(open, slot)
+		}
+	}
+	read := func(r formula.Reads) {
+		r = s.figures.Resolve(r)
+		for _, o := range r.Options {
+			add(p.Options[o].Slot)
+		}
+		for _, slot := range r.Slots {
+			add(slot)
+		}
+	}
+	for c := range p.Circuits {
+		read(figures.ReadsOf(&p.Circuits[c]))
+	}
+	for o := range p.Options {
+		if slices.ContainsFunc(p.Costs.Options[o].Materials,
+			func(m pack.BOMLine) bool { return m.Circuit != nil }) {
+			add(p.Options[o].Slot)
+		}
+	}
+	// a slot that closes takes its options with it
+	for len(open) > 0 {
+		slot := open[0]
+		open = open[1:]
+		read(p.Slots[slot].When.Reads())
+	}
+	return found
 }
 
 // look completes the standard build with some options in their slots, and judges its circuits.
@@ -79,7 +127,7 @@ func (s *circuitSearch) look(hull int, options []int) {
 	if len(options) > 1 {
 		tries = mendingTries
 	}
-	build := e.Fit.Complete(hull, e.StandardUse(), c, tries)
+	build := e.Fit.CompleteFrom(s.standard, c, tries)
 	// it is not built; of the standard build itself clashes are reported elsewhere, and its circuits all the same
 	if len(options) > 0 && len(build.Clashes) > 0 {
 		return

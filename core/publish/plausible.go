@@ -55,7 +55,7 @@ func implausible(e *engine.Engine, b *book.Book) []book.Diagnostic {
 			// settled, so that it stays whatever it clashes with: its own lines are looked at, not the boat
 			c := e.Fit.NewChoices()
 			c.Counts[o], c.Settled[option.Slot] = 1, true
-			build := e.Fit.Complete(h, e.StandardUse(), c, 1)
+			build := e.Fit.CompleteFrom(standard, c, 1)
 			p.option(h, o, build.State, base)
 			p.wiring(p.book.Hulls[h].ID.Value+" with "+option.ID, build.State)
 		}
