@@ -39,6 +39,7 @@ func noRoom(e *engine.Engine, b *book.Book) (diagnostics []book.Diagnostic) {
 		r := room{pack: e.Pack, lines: e.Pack.Hulls[h].Offsets, hull: e.Pack.Hulls[h].ID}
 		// one try: the standard build as it is listed, whatever clashes in it
 		r.state = e.Fit.Complete(h, e.StandardUse(), e.Fit.NewChoices(), 1).State
+		r.tried = all.NewIncremental(r.state).Clone()
 		diagnostics = append(diagnostics, r.ofHull(h, &sorted.Hulls[h])...)
 		diagnostics = append(diagnostics, r.draught(&sorted.Hulls[h])...)
 		// options are numbered through all slots, in build order
@@ -46,7 +47,7 @@ func noRoom(e *engine.Engine, b *book.Book) (diagnostics []book.Diagnostic) {
 		for s := range sorted.Slots {
 			for i := range sorted.Slots[s].Options {
 				if e.Pack.Made(o, h) && !said[o] {
-					if p, wrong := r.ofOption(o, &sorted.Slots[s], &sorted.Slots[s].Options[i], all); wrong {
+					if p, wrong := r.ofOption(o, &sorted.Slots[s], &sorted.Slots[s].Options[i]); wrong {
 						diagnostics, said[o] = append(diagnostics, p), true
 					}
 				}
@@ -66,6 +67,8 @@ type room struct {
 	hull string
 	// its standard build: places may be formulas over the boat
 	state *formula.State
+	// it, with one option after the other
+	tried *figures.Incremental
 }
 
 // ofHull looks at the base boat: its own place, its seats and its openings.
@@ -123,8 +126,7 @@ func (r *room) draught(h *book.Hull) []book.Diagnostic {
 }
 
 // ofOption looks at the place and the extent of an option, in the standard build with nothing else in its slot.
-func (r *room) ofOption(o int, s *book.Slot, option *book.Option, all *figures.Figures) (p book.Diagnostic,
-	wrong bool) {
+func (r *room) ofOption(o int, s *book.Slot, option *book.Option) (p book.Diagnostic, wrong bool) {
 	// an option may leave its place to its slot: then the slot's lines are at fault
 	def := &r.pack.Options[o]
 	at, where := def.Place, option.Place
@@ -136,7 +138,8 @@ func (r *room) ofOption(o int, s *book.Slot, option *book.Option, all *figures.F
 		return p, false
 	}
 	// places may be formulas over the option itself and over what follows from it
-	st := r.with(o, all)
+	st := r.with(o)
+	defer r.without(o)
 	// a propeller or a rudder hangs outside, where the hull says nothing of its room
 	if at != nil && !at.Outside {
 		x, y, z := r.at(at, st)
@@ -171,17 +174,32 @@ func (r *room) ofOption(o int, s *book.Slot, option *book.Option, all *figures.F
 	return p, false
 }
 
-// with is the standard build with one option in its slot.
-// Its figures are computed anew, since places may follow from them; a clash is no matter here.
-func (r *room) with(o int, all *figures.Figures) *formula.State {
-	st := *r.state
-	st.Counts, st.Slots, st.Figures = slices.Clone(st.Counts), slices.Clone(st.Slots), slices.Clone(st.Figures)
-	slot := r.pack.Options[o].Slot
+// with is the standard build with one option in its slot, until [room.without] takes it out again.
+// Figures follow, since places may depend on them; a clash is no matter here.
+func (r *room) with(o int) *formula.State {
+	slot := &r.pack.Slots[r.pack.Options[o].Slot]
 	// whatever else stands in the slot goes out, in a slot of multiple options too: one thing is looked at
-	clear(st.Counts[r.pack.Slots[slot].First:r.pack.Slots[slot].End])
-	st.Counts[o], st.Slots[slot] = 1, 1
-	all.Fill(&st)
-	return &st
+	for i := slot.First; i < slot.End; i++ {
+		r.put(i, 0)
+	}
+	r.put(o, 1)
+	r.tried.RunAll(func(int) {})
+	return r.tried.State
+}
+
+// without puts back what stands in the slot of an option in the standard build.
+func (r *room) without(o int) {
+	slot := &r.pack.Slots[r.pack.Options[o].Slot]
+	for i := slot.First; i < slot.End; i++ {
+		r.put(i, r.state.Counts[i])
+	}
+}
+
+// put sets the count of an option. The same count is left: every figure over the option would be computed anew.
+func (r *room) put(o, count int) {
+	if r.tried.State.Counts[o] != count {
+		r.tried.Set(o, count)
+	}
 }
 
 // at computes a place, m; a coordinate that the book leaves out is 0.
