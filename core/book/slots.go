@@ -53,7 +53,7 @@ type Slot struct {
 type Undo struct {
 	// Hours of one person in each shop that has to undo it.
 	Hours ShopHours `yaml:"hours"`
-	// Share of the material of what is given up that is lost, from 0 to 1.
+	// Share that is lost of the material that was taken by then for what is given up, from 0 to 1.
 	ShareLost Rate `yaml:"share_lost"`
 	// Where it stands.
 	At Position `json:"-"`

@@ -313,6 +313,9 @@ func (c *changing) begun(op int) *Step {
 	return nil
 }
 
+// taken says whether an operation has taken its material: it has begun, or the book does not say which one it is.
+func (c *changing) taken(op int) bool { return op == works.NoOperation || c.begun(op) != nil }
+
 // undo enters what undoing a slot costs as an extra item, at what it costs the yard.
 func (c *changing) undo(s int, given []int, u Undone) {
 	def := c.engine.Pack.Work.Slots[s].Undo
@@ -329,8 +332,9 @@ func (c *changing) undo(s int, given []int, u Undone) {
 		work.Hours[h.Shop] = hours
 		u.Hours += hours
 	}
+	// what its operation has not taken yet lies in the store as it was
 	for _, m := range c.was.Cost.Materials {
-		if m.For.Kind == works.Option && slices.Contains(given, m.For.Index) {
+		if m.For.Kind == works.Option && slices.Contains(given, m.For.Index) && c.taken(m.Operation) {
 			u.Lost = u.Lost.Add(c.lost(m.For, m.Amount.Share(def.ShareLost)))
 		}
 	}

@@ -1,6 +1,8 @@
 package orders_test
 
 import (
+	"maps"
+	"slices"
 	"strings"
 	"testing"
 
@@ -11,6 +13,7 @@ import (
 	"ribband/core/plan"
 	"ribband/core/quote"
 	"ribband/core/spec"
+	"ribband/core/works"
 )
 
 // changeOf asks for a change of an order of the demo.
@@ -25,20 +28,21 @@ func changeOf(t *testing.T, number string, choices map[string]map[string]int) (*
 			of = b.Order
 		}
 	}
-	to := of.Quote().Spec
-	was := to.Choices
-	to.Choices = map[string]map[string]int{}
-	for slot, options := range was {
-		to.Choices[slot] = options
-	}
-	for slot, options := range choices {
-		to.Choices[slot] = options
-	}
-	c, err := orders.NewChangeOrder(enginetest.Demo()[pack.Yard], list, number, to, l.Day, plan.Quick)
+	c, err := orders.NewChangeOrder(enginetest.Demo()[pack.Yard], list, number, with(of, choices), l.Day, plan.Quick)
 	if err != nil {
 		t.Fatal(err)
 	}
 	return c, of
+}
+
+// with is the spec of an order with other choices in some slots.
+func with(o *orders.Order, choices map[string]map[string]int) spec.Spec {
+	to := o.Quote().Spec
+	was := to.Choices
+	to.Choices = map[string]map[string]int{}
+	maps.Copy(to.Choices, was)
+	maps.Copy(to.Choices, choices)
+	return to
 }
 
 // What nobody has begun may be changed without undoing anything: the price is that of the boat as if it had been
@@ -79,14 +83,7 @@ func TestChangeKeepsThePricesOfTheQuotation(t *testing.T) {
 		}
 	}
 	for _, choices := range []map[string]map[string]int{{}, {"gelcoat-hull": {"gelcoat-hull-navy": 1}}} {
-		to := q.Spec
-		to.Choices = map[string]map[string]int{}
-		for slot, options := range q.Spec.Choices {
-			to.Choices[slot] = options
-		}
-		for slot, options := range choices {
-			to.Choices[slot] = options
-		}
+		to := with(o, choices)
 		c, err := orders.NewChangeOrder(e, list, o.Number, to, l.Day, plan.Quick)
 		if err != nil {
 			t.Fatal(err)
@@ -125,6 +122,46 @@ func TestChangeOfWhatIsBuiltIn(t *testing.T) {
 	}
 	if c.Launch.Days() < 0 || len(c.Hours) == 0 {
 		t.Errorf("the launch moves by %d days, hours %+v", c.Launch.Days(), c.Hours)
+	}
+}
+
+// Material is lost when an operation has taken it. Until then it lies in the store, however long the slot is fixed: of a
+// primer that is on, and a paint that is to follow, the primer alone.
+func TestChangeLosesWhatWasTaken(t *testing.T) {
+	e := enginetest.Demo()[pack.Yard]
+	choices := map[string]map[string]int{"bottom-paint": {"bottom-copper-free": 1}}
+	_, o := changeOf(t, "2026-032", choices)
+	all := o.Done
+	defer func() { o.Done = all }()
+	a := enginetest.Answer(t, e, o.Quote().Spec)
+	slot := slices.IndexFunc(e.Pack.Slots, func(s pack.Slot) bool { return s.ID == "bottom-paint" })
+	share := e.Pack.Work.Slots[slot].Undo.ShareLost
+	lost := map[string]bool{}
+	for n := range all {
+		o.Done = all[:n+1]
+		c, err := orders.NewChangeOrder(e, []*orders.Order{o}, o.Number, with(o, choices), demoLoad(t).Day, plan.Quick)
+		if err != nil {
+			t.Fatal(err)
+		}
+		want := money.Amount{}
+		for _, m := range a.Cost.Materials {
+			begun := func(s orders.Step) bool { return s.Operation == e.Work.Operations[m.Operation].ID }
+			if m.For.Kind == works.Option && e.Pack.Options[m.For.Index].Slot == slot &&
+				slices.ContainsFunc(o.Done, begun) {
+				want = want.Add(m.Amount.Share(share))
+			}
+		}
+		if len(c.Undone) == 0 {
+			continue // still free
+		}
+		// bought material is told in whole cents
+		if got := c.Undone[0].Lost; got.Fixed(2) != want.Fixed(2) {
+			t.Errorf("after %s: lost %v, want %v", all[n].Operation, got, want)
+		}
+		lost[want.String()] = true
+	}
+	if len(lost) < 2 {
+		t.Errorf("the same is lost whatever was begun: %v", lost)
 	}
 }
 
