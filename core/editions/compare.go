@@ -1,6 +1,7 @@
 package editions
 
 import (
+	"crypto/sha256"
 	"fmt"
 	"slices"
 	"strconv"
@@ -47,7 +48,8 @@ type Thing struct {
 	Title string `json:"title"` // of a rule, what a buyer is told
 }
 
-// KeyMove is a key that says something else, of a rule, slot or region that both books have.
+// KeyMove is a key that says something else, of a rule, slot or region that both books have; or other pictures of a
+// hull or an option.
 type KeyMove struct {
 	Kind string `json:"kind"`
 	ID   string `json:"id"`
@@ -250,19 +252,41 @@ type keyed struct {
 	keys     []string
 }
 
-// Not compared are texts for the eye alone, such as titles and notes: translators change them by the hundred.
+// Not compared are texts for the eye alone, such as titles and notes: translators change them by the hundred. Pictures
+// are few, and a wrong one sells the wrong boat.
 
-// keysOf are the rules, slots and regions of a book with what is compared of them.
+// pictured are pictures by file and the beginning of the digest of what the page shows: a file may be replaced under
+// its name.
+func pictured(list []book.Picture) string {
+	var files []string
+	for i := range list {
+		file := list[i].File.Value
+		if shown := list[i].Shown(); len(shown) > 0 {
+			file += fmt.Sprintf(" (%.3x)", sha256.Sum256(shown[0].Bytes))
+		}
+		files = append(files, file)
+	}
+	return strings.Join(files, ", ")
+}
+
+// keysOf are the rules, slots and regions of a book with what is compared of them, and the pictures.
 func keysOf(b *book.Book) (list []keyed) {
 	for _, r := range b.Rules {
 		list = append(list, keyed{"rule", r.ID.Value, []string{"when", r.When.Value, "need", r.Need.Value,
 			"because", r.Because.Value, "advice", r.Advice.Value}})
 	}
-	// options of a slot are told one by one, as things and as moves
+	// options of a slot are told one by one, as things and as moves; of their looks only pictures
 	for i := range b.Slots {
 		s := &b.Slots[i]
 		list = append(list, keyed{"slot", s.ID.Value, []string{"choose", s.Choose.Value, "least", number(s.Least),
 			"most", number(s.Most), "when", s.When.Value, "because", s.Because.Value}})
+		for j := range s.Options {
+			o := &s.Options[j]
+			list = append(list, keyed{"option", o.ID.Value, []string{"pictures", pictured(o.Pictures)}})
+		}
+	}
+	for _, h := range b.Hulls {
+		list = append(list, keyed{"hull", h.ID.Value, []string{"pictures", pictured(h.Pictures)}})
 	}
 	for _, r := range b.Regions {
 		rate := "" // a zero-rated region gives none

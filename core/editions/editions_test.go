@@ -17,7 +17,7 @@ import (
 	"ribband/core/spec"
 )
 
-// edition is the small book of the tests with texts replaced, each in whichever file has it.
+// edition is the small book of the tests with texts replaced, each in whichever file has it; a picture is replaced whole.
 func edition(t testing.TB, edits ...[2]string) editions.Edition {
 	t.Helper()
 	dir := t.TempDir()
@@ -26,6 +26,16 @@ func edition(t testing.TB, edits ...[2]string) editions.Edition {
 	}
 	// a text that stands in neither file, or twice, is a slip of the test
 	for _, e := range edits {
+		if strings.HasSuffix(e[0], ".png") {
+			other, err := os.ReadFile(e[1])
+			if err == nil {
+				err = os.WriteFile(dir+"/"+e[0], other, 0o644)
+			}
+			if err != nil {
+				t.Fatal(err)
+			}
+			continue
+		}
 		found := 0
 		for _, name := range []string{"boat.yaml", "yard.yaml"} {
 			text, err := os.ReadFile(dir + "/" + name)
@@ -162,6 +172,40 @@ func TestPlantedChanges(t *testing.T) {
 		}
 		if text := render.Text(d, now.Engine.Language()); len(c.want) > 0 && len(text) < 300 {
 			t.Errorf("%s: %s", name, text)
+		}
+	}
+}
+
+// A picture that came, went or was replaced under its name is told, and one that stayed is not.
+func TestPicturesAreCompared(t *testing.T) {
+	shown := [2]string{"      - id: top-fixed\n",
+		"      - id: top-fixed\n        pictures: [{file: plank.png, title: A plank.}]\n"}
+	without, with := edition(t), edition(t, shown)
+	replaced := edition(t, shown, [2]string{"plank.png", "../../rules/pictures/hard-top.png"})
+	for name, c := range map[string]struct {
+		was, now editions.Edition
+		want     string
+	}{
+		"came":     {without, with, `"" to "plank.png (`},
+		"went":     {with, without, `plank.png (`},
+		"replaced": {with, replaced, `)" to "plank.png (`},
+		"stayed":   {with, with, ""},
+	} {
+		got, err := editions.Compare(c.was, c.now, nil)
+		if err != nil {
+			t.Fatal(name, err)
+		}
+		if c.want == "" {
+			if len(got.Keys) > 0 {
+				t.Errorf("%s: %+v", name, got.Keys)
+			}
+			continue
+		}
+		if len(got.Keys) != 1 || strings.Join(named(got), " ") != "option top-fixed pictures" {
+			t.Fatalf("%s: %v", name, named(got))
+		}
+		if k := got.Keys[0]; k.Was == k.Now || !strings.Contains(fmt.Sprintf("%q to %q", k.Was, k.Now), c.want) {
+			t.Errorf("%s: %q to %q", name, k.Was, k.Now)
 		}
 	}
 }
