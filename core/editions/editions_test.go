@@ -17,7 +17,8 @@ import (
 	"ribband/core/spec"
 )
 
-// edition is the small book of the tests with texts replaced, each in whichever file has it; a picture is replaced whole.
+// edition is the small book of the tests with texts replaced, each in whichever file has it. A picture is replaced as a
+// whole.
 func edition(t testing.TB, edits ...[2]string) editions.Edition {
 	t.Helper()
 	dir := t.TempDir()
