@@ -57,6 +57,9 @@ var situations = []situation{
 		p.answers(chromedp.SendKeys(chromedp.ID("find-text"), "teak"))
 	}, ""},
 	{"beside", everyDesk[:1], func(p *tab) {
+		p.unfold("panel-use")
+		p.fill("use-bridge_m", "3")
+		p.answers(chromedp.KeyEvent(kb.Enter))
 		p.unfold("panel-beside")
 		p.answers(chromedp.Click(chromedp.ID("set-beside")))
 		p.hull("reed-65")

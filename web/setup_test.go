@@ -9,7 +9,9 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
+	"runtime"
 	"slices"
+	"strconv"
 	"strings"
 	"sync"
 	"testing"
@@ -26,12 +28,23 @@ const (
 
 func TestMain(m *testing.M) {
 	flag.Parse()
+	waitMore()
 	userCache = func() (string, error) { return "", errors.New("tests keep nothing") }
 	publishForEver() // where this process is there to be killed at it
 	code := m.Run()
 	closeBrowsers()
 	closeFirefox()
 	os.Exit(code)
+}
+
+// waitMore has one more test at a time than there are processors, where nobody said how many: a test of the page waits a
+// fifth of its time.
+func waitMore() {
+	said := false
+	flag.Visit(func(f *flag.Flag) { said = said || f.Name == "test.parallel" })
+	if !said {
+		_ = flag.Set("test.parallel", strconv.Itoa(runtime.GOMAXPROCS(0)+1)) // a number is one
+	}
 }
 
 // outcome is what a command left behind.
