@@ -37,8 +37,8 @@ func TestMain(m *testing.M) {
 	os.Exit(code)
 }
 
-// waitMore has one more test at a time than there are processors, where nobody said how many: a test of the page waits a
-// fifth of its time.
+// waitMore has one more test at a time than there are processors, where nobody said how many: a test of the page waits
+// a fifth of its time.
 func waitMore() {
 	said := false
 	flag.Visit(func(f *flag.Flag) { said = said || f.Name == "test.parallel" })

@@ -34,8 +34,8 @@ func (f *Fit) Search(q Question, tries int) *Build {
 	return f.completed(f.newBoat(q), tries, f.newExplanations())
 }
 
-// CompleteFrom is [Fit.Complete] of other choices for the hull and the use of a build, and gives the same boat. It costs what
-// differs from the build, so that many boats with one other option each cost no more than they differ.
+// CompleteFrom is [Fit.Complete] of other choices for the hull and the use of a build, and gives the same boat. It costs
+// what differs from the build, so that many boats with one other option each cost no more than they differ.
 func (f *Fit) CompleteFrom(b *Build, c Choices, tries int) *Build {
 	return f.completed(b.root.with(c), tries, f.newExplanations())
 }
@@ -72,7 +72,7 @@ type search struct {
 	best   *node
 
 	lenient bool                        // what modules cannot compute is left to others
-	only    []fault                     // clashes of the root that count, with narrow ones alone beside them; nil for all
+	only    []fault                     // clashes of the root that count, and narrow ones beside them; nil for all
 	takes   bitset                      // slots that took part, where wanted
 	rules   bitset                      // those that count; nil for all
 	met     bitset                      // rules that clashed on the way, where wanted

@@ -125,8 +125,8 @@ func TestChangeOfWhatIsBuiltIn(t *testing.T) {
 	}
 }
 
-// Material is lost when an operation has taken it. Until then it lies in the store, however long the slot is fixed: of a
-// primer that is on, and a paint that is to follow, the primer alone.
+// Material is lost when an operation has taken it. Until then it lies in the store, however long the slot is fixed: of
+// a primer that is on, and a paint that is to follow, the primer alone.
 func TestChangeLosesWhatWasTaken(t *testing.T) {
 	e := enginetest.Demo()[pack.Yard]
 	choices := map[string]map[string]int{"bottom-paint": {"bottom-copper-free": 1}}
