@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"math"
 	"os"
-	"strings"
 	"sync"
 	"testing"
 	"time"
@@ -109,17 +108,18 @@ func TestGrowthPicture(t *testing.T) {
 	if !*drawGrowth {
 		t.Skip("-growth draws it, in minutes")
 	}
-	var points []growthPoint
+	g := enginetest.Growth{Unit: "Milliseconds, natively", Least: -2, Most: 4, Series: []enginetest.Series{
+		{Title: "verdicts and effects of all options", Colour: "#1b5e8c"}, {Title: "one answer", Colour: "#a8501f"}}}
 	for _, times := range sizes {
 		e, a := standardOf(t, times)
-		p := growthPoint{options: float64(len(e.Pack.Options))}
-		for what, to := range map[string]*float64{"answer": &p.answer, "effects": &p.effects} {
-			*to = quickest(t, func() error { return growthOf[what](e, a) })
+		g.Options = append(g.Options, float64(len(e.Pack.Options)))
+		for i, what := range []string{"effects", "answer"} {
+			ms := quickest(t, func() error { return growthOf[what](e, a) })
+			t.Logf("%d options: %s %.3g ms", len(e.Pack.Options), what, ms)
+			g.Series[i].Times = append(g.Series[i].Times, ms)
 		}
-		t.Logf("%g options: answer %.3g ms, effects %.3g ms", p.options, p.answer, p.effects)
-		points = append(points, p)
 	}
-	if err := os.WriteFile("../../testdata/pictures/growth.svg", []byte(growthPicture(points)), 0o644); err != nil {
+	if err := os.WriteFile("../../testdata/pictures/growth.svg", []byte(g.SVG()), 0o644); err != nil {
 		t.Fatal(err)
 	}
 }
@@ -135,48 +135,4 @@ func quickest(t *testing.T, do func() error) float64 {
 		least = min(least, float64(time.Since(start).Nanoseconds())/1e6)
 	}
 	return least
-}
-
-// growthPoint is what one book took, ms.
-type growthPoint struct{ options, answer, effects float64 }
-
-// growthPicture plots points over logarithmic axes, with a line of linear growth through the first of the effects.
-func growthPicture(points []growthPoint) string {
-	const left, right, top, bottom = 70.0, 600.0, 40.0, 360.0
-	x := func(options float64) float64 { return left + (right-left)*(math.Log10(options)-2)/3 }
-	y := func(ms float64) float64 { return bottom - (bottom-top)*(math.Log10(ms)+2)/6 }
-	var s strings.Builder
-	say := func(format string, args ...any) { fmt.Fprintf(&s, format+"\n", args...) }
-	say(`<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 640 430" font-family="sans-serif" font-size="13">`)
-	say(`<title>Time over the number of options</title><rect width="640" height="430" fill="white"/>`)
-	say(`<text x="10" y="20">Milliseconds, natively</text><text x="%g" y="400" text-anchor="end">Options of the book</text>`, right)
-	for _, v := range []float64{100, 1000, 10000, 100000} {
-		say(`<path d="M%.1f %g V%g" stroke="#ccd"/><text x="%.1f" y="%g" text-anchor="middle">%g</text>`, x(v), top,
-			bottom, x(v), bottom+18, v)
-	}
-	for e := -2; e <= 4; e++ {
-		v := math.Pow10(e)
-		say(`<path d="M%g %.1f H%g" stroke="#ccd"/><text x="%g" y="%.1f" text-anchor="end">%g</text>`, left, y(v),
-			right, left-6, y(v)+4, v)
-	}
-	first, last := points[0], points[len(points)-1]
-	linear := func(ms float64) float64 { return ms * last.options / first.options }
-	say(`<path d="M%.1f %.1f L%.1f %.1f" stroke="#888" stroke-dasharray="5 4"/>`, x(first.options), y(first.effects),
-		x(last.options), y(linear(first.effects)))
-	series := func(colour, title string, at int, ms func(growthPoint) float64) {
-		var path []string
-		for _, p := range points {
-			path = append(path, fmt.Sprintf("%.1f %.1f", x(p.options), y(ms(p))))
-			say(`<circle cx="%.1f" cy="%.1f" r="4.5" fill="%s"/><text x="%.1f" y="%.1f" text-anchor="end">%.3g</text>`,
-				x(p.options), y(ms(p)), colour, x(p.options)-9, y(ms(p))-6, ms(p))
-		}
-		say(`<path d="M%s" fill="none" stroke="%s" stroke-width="2"/>`, strings.Join(path, " L"), colour)
-		say(`<path d="M90 %d h24" stroke="%s" stroke-width="2"/><text x="120" y="%d">%s</text>`, at, colour, at+4,
-			title)
-	}
-	series("#1b5e8c", "verdicts and effects of all options", 56, func(p growthPoint) float64 { return p.effects })
-	series("#a8501f", "one answer", 76, func(p growthPoint) float64 { return p.answer })
-	say(`<path d="M90 96 h24" stroke="#888" stroke-dasharray="5 4"/><text x="120" y="100">linear growth</text>`)
-	say(`</svg>`)
-	return s.String()
 }

@@ -34,8 +34,8 @@ func (f *Fit) Search(q Question, tries int) *Build {
 	return f.completed(f.newBoat(q), tries, f.newExplanations())
 }
 
-// CompleteFrom is [Fit.Complete] of other choices for the hull and the use of a build, and gives the same boat. It costs
-// what differs from the build, so that many boats with one other option each cost no more than they differ.
+// CompleteFrom is [Fit.Complete] of other choices for the hull and the use of a build, and gives the same boat. It
+// costs what differs from the build, so that many boats with one other option each cost no more than they differ.
 func (f *Fit) CompleteFrom(b *Build, c Choices, tries int) *Build {
 	return f.completed(b.root.with(c), tries, f.newExplanations())
 }

@@ -14,7 +14,7 @@ import (
 	"ribband/core/publish"
 )
 
-var update = flag.Bool("update", false, "write the diagnostics found into the cases of testdata/books")
+var update = flag.Bool("update", false, "write what is found into testdata/books, and draw what was measured")
 
 const (
 	smallBook  = "../../testdata/books/small"
