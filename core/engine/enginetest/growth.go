@@ -11,7 +11,8 @@ import (
 type Growth struct {
 	Unit        string // of the times
 	Least, Most int    // powers of ten between which they lie
-	Options     []float64
+	// of the books, the smallest first
+	Options []float64
 	Series      []Series // the first has a line of linear growth through its first point
 }
 
@@ -72,6 +73,7 @@ func (g Growth) SVG() string {
 		y(from*last/first))
 	say(`<path d="M90 %d h24" stroke="#888" stroke-dasharray="5 4"/><text x="120" y="%d">linear growth</text>`, at,
 		at+4)
+	// the same times give the same bytes, so that a kept picture can be compared
 	say(`</svg>`)
 	return s.String()
 }
