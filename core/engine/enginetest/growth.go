@@ -13,7 +13,7 @@ type Growth struct {
 	Least, Most int    // powers of ten between which they lie
 	// of the books, the smallest first
 	Options []float64
-	Series      []Series // the first has a line of linear growth through its first point
+	Series  []Series // the first has a line of linear growth through its first point
 }
 
 // Series are the times of one thing, one for each number of options; the largest books may be missing.
