@@ -82,8 +82,9 @@ func TestAccess(t *testing.T) {
 				}
 			}
 			// what comes in between would be seen
-			p.do(chromedp.Evaluate[chromedp.Void](`document.querySelector("main > .page:not([hidden])").insertAdjacentHTML(
-				"afterbegin", '<button></button><p style="color: #777; background: #888">faint</p>')`))
+			p.do(chromedp.Evaluate[chromedp.Void](`document.querySelector("main > .page:not([hidden])")
+				.insertAdjacentHTML("afterbegin",
+					'<button></button><p style="color: #777; background: #888">faint</p>')`))
 			var planted []string
 			for _, f := range of[[]finding](p, fmt.Sprintf(judged, false)) {
 				planted = append(planted, f.ID)

@@ -57,7 +57,7 @@ var situations = []situation{
 		p.answers(chromedp.SendKeys(chromedp.ID("find-text"), "teak"))
 	}, ""},
 	{"beside", everyDesk[:1], func(p *tab) {
-		p.unfold("panel-use")
+		p.unfold("panel-use") // the low bridge of "no" would bar the next hulls' tops
 		p.fill("use-bridge_m", "3")
 		p.answers(chromedp.KeyEvent(kb.Enter))
 		p.unfold("panel-beside")
