@@ -152,9 +152,8 @@ func (p *parting) mend() bool {
 // single is the first deviation that mends a clash, and the boat with it. What else clashed may stay.
 func (p *parting) single(x fault, deps dependencies, faults []fault) (found deviation, ok bool) {
 	b, from := p.boat, p.boat.deviations
-	worse := func(whole bool) bool {
-		b.judge(whole)
-		return slices.ContainsFunc(b.faults(whole), func(y fault) bool { return y == x || !slices.Contains(faults, y) })
+	worse := func(now []fault) bool {
+		return slices.ContainsFunc(now, func(y fault) bool { return y == x || !slices.Contains(faults, y) })
 	}
 	for _, slot := range deps.slots {
 		if b.fixed(slot) || !b.open[slot] {
@@ -162,13 +161,22 @@ func (p *parting) single(x fault, deps dependencies, faults []fault) (found devi
 		}
 		for _, d := range p.fit.alternatives(b, x, deps, slot) {
 			b.move(append(slices.Clip(from), d))
-			if p.why.hopeless(b, x) || worse(false) {
+			if p.why.hopeless(b, x) {
 				continue
 			}
-			if !worse(true) {
+			if b.judge(false); worse(b.faults(false)) {
+				continue
+			}
+			light := b.judgeLight()
+			now := b.lightFaults()
+			if !light || !worse(now) {
+				b.judge(true)
+				now = b.faults(true)
+			}
+			if !worse(now) {
 				return d, true
 			}
-			if slices.Contains(b.faults(true), x) {
+			if slices.Contains(now, x) {
 				p.why.of(b, x) // is learnt, and spares the next options to judge it
 			}
 		}

@@ -221,8 +221,7 @@ func (s *search) look(at []deviation, floor int) (done bool) {
 		if s.wholes--; s.wholes == 0 {
 			s.tries = 0
 		}
-		b.judge(true)
-		faults = s.resolvable(b.faults(true))
+		faults = s.whole(b)
 	}
 	n := &node{at, faults, b.cost(), len(s.seen)}
 	if s.best == nil || len(faults) < len(s.best.faults) {
@@ -234,6 +233,18 @@ func (s *search) look(at []deviation, floor int) (done bool) {
 	}
 	heap.Push(&s.open, n)
 	return false
+}
+
+// whole are the clashes of a boat whose narrow rules hold. The heavy modules take longer than all others together: they
+// are left out where what clashes without them is enough to branch over, and too much for the best boat that was seen.
+func (s *search) whole(b *boat) []fault {
+	if s.best != nil && b.judgeLight() {
+		if faults := s.resolvable(b.lightFaults()); len(faults) > 0 && len(faults) >= len(s.best.faults) {
+			return faults
+		}
+	}
+	b.judge(true)
+	return s.resolvable(b.faults(true))
 }
 
 // counted leaves out the rules that do not count, and notes those that do. They are noted before anything is put aside,
