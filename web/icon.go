@@ -2,9 +2,11 @@ package main
 
 import (
 	"bytes"
+	"fmt"
 	"image"
 	"image/color"
 	"image/png"
+	"sync"
 )
 
 // The icon of an installed desk: the midship section of a launch on its water, drawn here at publishing. All of it is
@@ -68,6 +70,19 @@ func iconAt(x, y int) color.NRGBA {
 	}
 	return iconPaper
 }
+
+// icons are the icon at each of its sizes, which all pages share: drawing them is a second's work.
+var icons = sync.OnceValues(func() (map[int][]byte, error) {
+	drawn := map[int][]byte{}
+	for _, pixels := range iconSizes {
+		picture, err := drawIcon(pixels)
+		if err != nil {
+			return nil, fmt.Errorf("drawing the icon: %w", err)
+		}
+		drawn[pixels] = picture
+	}
+	return drawn, nil
+})
 
 // drawIcon draws the icon as PNG, so many pixels wide. Each pixel is the mean of samples by samples points of it.
 func drawIcon(pixels int) ([]byte, error) {

@@ -39,12 +39,12 @@ func (s site) installable(parts *pageParts, title string) error {
 	// "standalone" has no bar of addresses: the page's own buttons lead everywhere, and its link is a button, too.
 	m := webManifest{Name: title, ShortName: title, StartURL: "../" + parts.File, Scope: "../",
 		Display: "standalone", Background: "#efece2", Theme: "#efece2"}
+	drawn, err := icons()
+	if err != nil {
+		return err
+	}
 	for _, pixels := range iconSizes {
-		picture, err := drawIcon(pixels)
-		if err != nil {
-			return fmt.Errorf("drawing the icon: %w", err)
-		}
-		icon := webIcon{s.add(fmt.Sprintf("icon-%d.png", pixels), picture), fmt.Sprintf("%dx%d", pixels, pixels),
+		icon := webIcon{s.add(fmt.Sprintf("icon-%d.png", pixels), drawn[pixels]), fmt.Sprintf("%dx%d", pixels, pixels),
 			"image/png", "any maskable"}
 		parts.Icons = append(parts.Icons, icon) // named by the page, so that they are kept with it
 		icon.Source = path.Base(icon.Source)

@@ -122,14 +122,14 @@ func killChildren(parent int) {
 // is there, a quotation that was issued too, and of what was typed at most the last second is missing.
 // go test ./web -run 'TestKill$' -kills 1000 -timeout 3h tries it long.
 func TestKill(t *testing.T) {
-	quickBrowser.need(t)
+	path := fullBrowser.path(t)
 	server := serveSite(t)
 	dir, err := os.MkdirTemp("", "ribband-kill-")
 	if err != nil {
 		t.Fatal(err)
 	}
 	t.Cleanup(func() { os.RemoveAll(dir) })
-	p := &profile{t, browserPath(), dir, server.URL + "/show.html"}
+	p := &profile{t, path, dir, server.URL + "/show.html"}
 	edits, lost := 0, 0
 	var before []told
 	var killed time.Time

@@ -2,7 +2,6 @@ package main
 
 import (
 	"fmt"
-	"os"
 	"os/exec"
 	"path/filepath"
 	"regexp"
@@ -14,9 +13,7 @@ import (
 // boat and its customer at the head of all but the first, no page without anything between them, and tagged for who
 // hears them. The same paper has the same bytes.
 func TestPapersArePrinted(t *testing.T) {
-	if browserPath() == "" && os.Getenv("RIBBAND_BROWSER") != "required" {
-		t.Skip("no chromium to print with")
-	}
+	fullBrowser.path(t) // is what prints
 	for _, of := range []struct {
 		size, box, desk, spec, head string
 		least, most                 int // pages

@@ -2,11 +2,13 @@ package main
 
 import (
 	"io"
+	"maps"
 	"os"
 	"path/filepath"
 	"regexp"
 	"runtime"
 	"strings"
+	"sync"
 	"testing"
 
 	"ribband/core/engine"
@@ -28,12 +30,31 @@ var testPhrases = phrases{pack.Show: showPhrase, pack.Yard: yardPhrase, dealersD
 // dealersDesk is that of the demo's dealer.
 const dealersDesk pack.Desk = "dealer-tarnwick-quay"
 
-// sealedSite is the demo site with its private desks sealed.
+// demoSealed is the demo site with its private desks sealed.
+var demoSealed = sync.OnceValues(func() (site, error) { return sealDemo(nil) })
+
+// sealedSite is the demo site with its private desks sealed, of packs that a test may change first.
 func sealedSite(t testing.TB, change func(publish.Packs)) site {
 	t.Helper()
 	siteOf(t)
+	build := demoSealed
+	if change != nil {
+		build = func() (site, error) { return sealDemo(change) }
+	}
+	s, err := build()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return maps.Clone(s)
+}
+
+func sealDemo(change func(publish.Packs)) (site, error) {
+	demo, err := demoPacks()
+	if err != nil {
+		return nil, err
+	}
 	packs := publish.Packs{}
-	for d, p := range packsOf(t) {
+	for d, p := range demo {
 		copied := *p
 		packs[d] = &copied
 	}
@@ -42,13 +63,9 @@ func sealedSite(t testing.TB, change func(publish.Packs)) site {
 	}
 	p, err := demoProgram()
 	if err != nil {
-		t.Fatal(err)
+		return nil, err
 	}
-	s, err := p.site(packs, pack.Desks, testPhrases)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return s
+	return p.site(packs, pack.Desks, testPhrases)
 }
 
 // secretFile writes a secret that the test alone can read.

@@ -12,9 +12,9 @@ import (
 // A day at a show: five customers, a reload, a network that dies, and a battery that ends while the page is open. In
 // the evening the yard takes the five in, and in spring one customer comes back with a file.
 func TestShowDay(t *testing.T) {
-	quickBrowser.need(t)
+	path := fullBrowser.path(t)
 	server := serveSite(t)
-	show := &profile{t, browserPath(), t.TempDir(), server.URL + "/show.html"}
+	show := &profile{t, path, t.TempDir(), server.URL + "/show.html"}
 	ctx, battery := show.start()
 	p := &tab{TB: t, ctx: ctx}
 	var numbers []string
