@@ -48,6 +48,7 @@ func sealedSite(t testing.TB, change func(publish.Packs)) site {
 	return maps.Clone(s)
 }
 
+// sealDemo seals copies of the demo's packs, changed where there is a change.
 func sealDemo(change func(publish.Packs)) (site, error) {
 	demo, err := demoPacks()
 	if err != nil {

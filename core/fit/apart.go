@@ -167,9 +167,8 @@ func (p *parting) single(x fault, deps dependencies, faults []fault) (found devi
 			if b.judge(false); worse(b.faults(false)) {
 				continue
 			}
-			light := b.judgeLight()
-			now := b.lightFaults()
-			if !light || !worse(now) {
+			now, sound := b.lightFaults()
+			if !sound || !worse(now) {
 				b.judge(true)
 				now = b.faults(true)
 			}

@@ -287,13 +287,15 @@ func (b *boat) judge(whole bool) {
 	b.judgeRules(func(r *rule) bool { return whole || !r.computed })
 }
 
-// judgeLight is judge with the modules but for the heavy ones, and their rules; false where some cannot compute.
-func (b *boat) judgeLight() bool {
-	sound := b.live.RunLight(b.changed)
-	if sound {
-		b.judgeRules(func(r *rule) bool { return !r.heavy })
+// lightFaults judges a boat but for the heavy modules and their rules, and lists what clashes then. Sound is false, and
+// nothing listed, where some of the modules cannot compute.
+func (b *boat) lightFaults() (list []fault, sound bool) {
+	if !b.live.RunLight(b.changed) {
+		return nil, false
 	}
-	return sound
+	light := func(r *rule) bool { return !r.heavy }
+	b.judgeRules(light)
+	return b.faultsOf(false, light), true
 }
 
 // judgeRules brings those of the rules up to date that can be judged.
@@ -329,11 +331,6 @@ func (x fault) compare(y fault) int {
 // from it on every machine alike.
 func (b *boat) faults(whole bool) []fault {
 	return b.faultsOf(whole, func(r *rule) bool { return whole || !r.computed })
-}
-
-// lightFaults are those of a boat that [boat.judgeLight] could judge.
-func (b *boat) lightFaults() []fault {
-	return b.faultsOf(false, func(r *rule) bool { return !r.heavy })
 }
 
 func (b *boat) faultsOf(whole bool, judged func(*rule) bool) []fault {

@@ -237,10 +237,12 @@ func (s *search) look(at []deviation, floor int) (done bool) {
 
 // whole are the clashes of a boat whose narrow rules hold. The heavy modules take longer than all others together: they
 // are left out where what clashes without them is enough to branch over, and too much for the best boat that was seen.
+// Nothing passes as valid without them.
 func (s *search) whole(b *boat) []fault {
-	if s.best != nil && b.judgeLight() {
-		if faults := s.resolvable(b.lightFaults()); len(faults) > 0 && len(faults) >= len(s.best.faults) {
-			return faults
+	if s.best != nil {
+		light, _ := b.lightFaults()
+		if light = s.resolvable(light); len(light) > 0 && len(light) >= len(s.best.faults) {
+			return light
 		}
 	}
 	b.judge(true)

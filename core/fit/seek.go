@@ -163,9 +163,11 @@ func (s *seeking) judge(b *boat, limit float64) (list []apart, whole bool) {
 		return list, false
 	}
 	// what floats takes longest by far, and most boats are turned down by the rest
-	if limit >= 0 && b.judgeLight() {
-		if list = s.apart(b, b.lightFaults()); s.sum(list) > limit {
-			return list, false
+	if limit >= 0 {
+		if light, sound := b.lightFaults(); sound {
+			if list = s.apart(b, light); s.sum(list) > limit {
+				return list, false
+			}
 		}
 	}
 	b.judge(true)
